@@ -1,0 +1,173 @@
+"""What the program knows, as frozen records.
+
+"Unit" always means a unit of miniatures; a measure is a "quantity". Every name that carries minutes
+says so. Identities (`id`) are the store's; records that are not stored yet have id 0.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Literal, NamedTuple
+
+KINDS = (
+    "infantry",
+    "cavalry",
+    "large infantry",
+    "monster",
+    "war machine",
+    "vehicle",
+    "character",
+    "scenery",
+)
+MATERIALS = ("plastic", "metal", "resin", "printed", "mixed")
+STANDARDS = ("quick", "table-top", "good", "display")
+DEPARTURES = ("sold", "given away", "broken")
+DEFAULT_ARMY = "My army"
+MINUTES_A_DAY = 24 * 60
+
+
+class Army(NamedTuple):
+    """An army: a name that units belong to."""
+
+    id: int
+    name: str
+
+
+class Unit(NamedTuple):
+    """A unit of miniatures and what is planned for it."""
+
+    id: int
+    army_id: int
+    name: str
+    kind: str = "infantry"
+    material: str = "plastic"
+    standard: str = "table-top"
+    base: str = ""
+    """As the person wrote it ("20x20", "32 round"); read it with `bases.parse_base`."""
+    files: int | None = None
+    ranks: int | None = None
+    points: float | None = None
+    guess_minutes: float | None = None
+    """The person's own guess for the whole unit."""
+    goal_date: date | None = None
+    goal: str = ""
+    order: int | None = None
+    """1 = do first; none = after those that have one, by age."""
+    source: str = ""
+    cost: str = ""
+    note: str = ""
+    finish_line: str = ""
+    """The step after which its models are table-ready; empty = the last of its route."""
+    open_ended: bool = False
+    """It has as many models as its lines show, until someone says how many."""
+    added_on: date = date(1970, 1, 1)
+    route: tuple[str, ...] = ()
+    """Step names in order."""
+
+
+class Model(NamedTuple):
+    """One miniature. Without a unit it is a spare: kept, but no backlog."""
+
+    id: int
+    unit_id: int | None
+    number: int
+    """1, 2, 3 … within its unit."""
+    name: str = ""
+    kind: str = ""
+    """Its own kind when it differs from the unit's (a command figure); empty = the unit's."""
+    note: str = ""
+    added_on: date = date(1970, 1, 1)
+    left_on: date | None = None
+    left_how: str = ""
+
+
+class OwnStep(NamedTuple):
+    """A step as this person knows it: a catalogue step (perhaps renamed) or one of their own."""
+
+    id: int
+    name: str
+    catalogue: str = ""
+    """The catalogue step it stands for; empty = the person's own."""
+    wait_hours: float | None = None
+    """The person's own wait; none = the catalogue's usual one."""
+
+
+class Session(NamedTuple):
+    """An evening at the desk. One that runs past midnight belongs to the day it began."""
+
+    id: int
+    date: date
+    label: str = ""
+    """Tells evenings of the same date apart; mostly empty."""
+    start: str = ""
+    """HH:MM, local; empty = not said."""
+    minutes: float | None = None
+    """The evening's total, covering timed and untimed lines; none = not said."""
+
+
+class Line(NamedTuple):
+    """One step on some models of one unit, done in one session."""
+
+    id: int
+    session_id: int
+    unit_id: int
+    step: str
+    models: int = 1
+    """How many models it moved on; 0 = worked on, none finished."""
+    minutes: float | None = None
+    finished: bool = True
+    guess_minutes: float | None = None
+    note: str = ""
+    model_ids: tuple[int, ...] = ()
+    """The models it moved on, or has in hand when not finished."""
+
+
+CellState = Literal["not yet", "in hand", "drying", "done", "skipped"]
+
+
+class Mark(NamedTuple):
+    """A person's word on one model and step, beside what the lines say.
+
+    A second-hand model that came in primed has its first steps marked "done"; a mistake is marked
+    "not yet". A later line or mark wins over an earlier one.
+    """
+
+    id: int
+    model_id: int
+    step: str
+    state: CellState
+    date: date
+    after_line: int = 0
+    """Id of the newest line when it was made: lines and marks count in the order they were stored."""
+
+
+class Records(NamedTuple):
+    """Everything that is known, in the order it was stored."""
+
+    armies: tuple[Army, ...] = ()
+    units: tuple[Unit, ...] = ()
+    models: tuple[Model, ...] = ()
+    steps: tuple[OwnStep, ...] = ()
+    sessions: tuple[Session, ...] = ()
+    lines: tuple[Line, ...] = ()
+    marks: tuple[Mark, ...] = ()
+
+    def as_of(self, day: date) -> Records:
+        """Only what was known on the evening of `day`: later evenings, models and marks are gone."""
+        sessions = tuple(s for s in self.sessions if s.date <= day)
+        seen = {s.id for s in sessions}
+        units = tuple(u for u in self.units if u.added_on <= day)
+        kept = {u.id for u in units}
+        models = tuple(
+            m._replace(left_on=None, left_how="") if m.left_on and m.left_on > day else m
+            for m in self.models
+            if m.added_on <= day and (m.unit_id is None or m.unit_id in kept)
+        )
+        alive = {m.id for m in models}
+        return self._replace(
+            units=units,
+            models=models,
+            sessions=sessions,
+            lines=tuple(x for x in self.lines if x.session_id in seen and x.unit_id in kept),
+            marks=tuple(k for k in self.marks if k.date <= day and k.model_id in alive),
+        )
