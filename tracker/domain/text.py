@@ -20,7 +20,7 @@ def same_name(one: str, other: str) -> bool:
 
 
 def printable(text: str) -> str:
-    """The text with every character that could steer a terminal spelled out (ESC as \\x1b).
+    r"""The text with every character that could steer a terminal spelled out (ESC as \x1b).
 
     Joiners inside emoji and scripts stay, since they only shape letters. Direction overrides are
     spelled out: they could make a line read as something it is not.
