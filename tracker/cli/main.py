@@ -1,0 +1,125 @@
+"""The program `lastcoat`: its commands by name, each loaded only when it is run."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+from typing import Any, NoReturn
+
+import click
+
+from tracker import __version__
+from tracker.cli.common import INTERRUPTED, complain, db_option, help_text
+from tracker.workbench.desk import Desk
+
+COMMANDS: dict[str, tuple[str, str]] = {
+    "demo": ("answers.demo", "See it work on an invented army, away from your own log."),
+    "ready": ("answers.ready", "What can be worked on tonight."),
+    "add": ("add", "Put a unit on the desk, or spare models."),
+    "log": ("log", "Log one step on some models: what, how many, how long."),
+    "evening": ("evening", "Say how long an evening was as a whole."),
+    "mark": ("mark", "Correct where models stand with a step."),
+    "leave": ("leave", "Models that were sold, given away or broken."),
+    "route": ("route", "Change the steps of a unit and its finish line."),
+    "undo": ("undo", "Take back the last change, whole."),
+    "redo": ("redo", "Bring back what was taken back last."),
+    "pace": ("answers.pace", "Your own minutes per step."),
+    "estimate": ("answers.estimate", "Minutes that planned work would take."),
+    "forecast": ("answers.forecast", "When every unit will be table-ready, as a range of dates."),
+    "backlog": ("answers.backlog", "How the backlog moved and when it ends."),
+    "report": ("answers.report", "Write all of it as one page for the browser."),
+    "import": ("import_file", "Read an evening sheet, a roster sheet or a whole log."),
+    "export": ("export_file", "Write an evening sheet, a roster sheet or the whole log."),
+    "completion": ("completion", "Set up completion for your shell."),
+}
+"""Name of a command -> its module in this folder and its line in the help."""
+
+BARE = "ready"
+"""What the program does when no command is said."""
+
+
+class LazyCommands(click.Group):
+    """A group that loads a command's module only when that command runs."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
+        """Names in the order of the help."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """The command itself."""
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = import_module("tracker.cli." + COMMANDS[cmd_name][0]).command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """The list of commands, from the table alone."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, words) for name, (_, words) in COMMANDS.items()])
+
+    def shell_complete(self, ctx: click.Context, incomplete: str) -> list[Any]:
+        """Names of commands, from the table alone, and the options."""
+        from click.shell_completion import CompletionItem
+
+        names = [
+            CompletionItem(name, help=words)
+            for name, (_, words) in COMMANDS.items()
+            if name.startswith(incomplete)
+        ]
+        return names + click.Command.shell_complete(self, ctx, incomplete)
+
+    def main(self, *args: Any, **more: Any) -> Any:  # type: ignore[override]
+        """Run; what cannot be understood is one line and status 2, an interruption is status 130."""
+        run: Any = super().main
+        if not more.pop("standalone_mode", True):
+            return run(*args, standalone_mode=False, **more)
+        _never_fail_to_print()
+        try:
+            status = run(*args, standalone_mode=False, **more)
+        except click.ClickException as refusal:
+            _refuse(refusal)
+        except (click.Abort, KeyboardInterrupt):
+            complain("Stopped.")
+            sys.exit(INTERRUPTED)
+        sys.exit(status if isinstance(status, int) else 0)
+
+
+def _never_fail_to_print() -> None:
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _refuse(refusal: click.ClickException) -> NoReturn:
+    ctx = getattr(refusal, "ctx", None)
+    said = " ".join(refusal.format_message().split())
+    path = ctx.command_path if ctx else "lastcoat"
+    complain(f"{path}: {said} See: {path} --help")
+    sys.exit(refusal.exit_code)
+
+
+@click.command(
+    cls=LazyCommands,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    help=help_text(
+        "Log an evening at the painting desk, learn your own minutes per step, see the table-ready date.",
+        "lastcoat add --unit Spears --models 20",
+        'lastcoat log "cleaned 10 spears, 50 min"',
+        "lastcoat forecast",
+    ),
+)
+@click.version_option(__version__, message="%(version)s")
+@db_option
+@click.pass_context
+def main(ctx: click.Context, desk: Desk) -> None:
+    """Run the command that was said, or show what is ready to work on."""
+    ctx.obj = desk
+    if ctx.invoked_subcommand is None:
+        command: click.Command = import_module("tracker.cli." + COMMANDS[BARE][0]).command
+        with command.make_context(BARE, [], parent=ctx) as bare:
+            command.invoke(bare)
+
+
+if __name__ == "__main__":
+    main()

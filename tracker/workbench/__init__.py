@@ -1,0 +1,1 @@
+"""The verbs that join the rooms; both front ends call only these."""
