@@ -1,0 +1,86 @@
+"""The demo as files: the two sheets, and beside them what sheets have no column for."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Iterable, Sequence
+from datetime import date
+from pathlib import Path
+from typing import NamedTuple
+
+from demo_db.army import Already, Departure
+from demo_db.builder import Demo
+from tracker.domain.rows import EveningRow, RosterRow
+
+HERE = Path(__file__).parent
+_EVENING = ("date", "army", "unit", "step", "models", "minutes", "evening_minutes", "finished",
+            "guess_minutes")  # fmt: skip
+_ROSTER = ("army", "unit", "models", "points", "kind", "material", "standard", "base", "files", "ranks",
+           "finish_line", "guess_minutes", "goal_date", "goal", "order", "source", "note",
+           "added")  # fmt: skip
+
+
+class Extra(NamedTuple):
+    """What the sheets cannot say: models that came in part done, and models that left."""
+
+    already: tuple[Already, ...]
+    departures: tuple[Departure, ...]
+
+
+def evening_sheet(rows: Sequence[EveningRow]) -> str:
+    """The evening sheet as CSV."""
+    return _csv(_EVENING, ([_cell(getattr(row, name)) for name in _EVENING] for row in rows))
+
+
+def roster_sheet(rows: Sequence[RosterRow]) -> str:
+    """The roster sheet as CSV."""
+    return _csv(_ROSTER, ([_cell(getattr(row, name)) for name in _ROSTER] for row in rows))
+
+
+def extra_json(demo: Demo) -> str:
+    """Models that came in part done and models that left, as JSON."""
+    document = {
+        "already": [word._replace(date=word.date.isoformat())._asdict() for word in demo.already],  # type: ignore[arg-type]
+        "departures": [gone._replace(date=gone.date.isoformat())._asdict() for gone in demo.departures],  # type: ignore[arg-type]
+    }
+    return json.dumps(document, indent=1) + "\n"
+
+
+def read_extra(text: str) -> Extra:
+    """The inverse of `extra_json`."""
+    document = json.loads(text)
+    return Extra(
+        tuple(Already(**{**word, "date": date.fromisoformat(word["date"])}) for word in document["already"]),
+        tuple(Departure(**{**g, "date": date.fromisoformat(g["date"])}) for g in document["departures"]),
+    )
+
+
+def write(demo: Demo, folder: Path) -> None:
+    """Writes roster.csv, evenings.csv and extra.json into the folder, which is made if it is missing."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, text in (
+        ("roster.csv", roster_sheet(demo.roster)),
+        ("evenings.csv", evening_sheet(demo.evenings)),
+        ("extra.json", extra_json(demo)),
+    ):
+        (folder / name).write_text(text, encoding="utf-8", newline="")
+
+
+def _cell(value: object) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:g}"
+    return value.isoformat() if isinstance(value, date) else str(value)
+
+
+def _csv(header: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(header)
+    writer.writerows(rows)
+    return out.getvalue()
