@@ -1,0 +1,130 @@
+"""The calendar that is known: evenings logged, evenings declared, days away."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date, datetime, time, timedelta
+from typing import NamedTuple
+
+from tracker.domain.problems import Problem, UsageError
+from tracker.domain.records import Records
+from tracker.domain.work import session_minutes
+
+SHORTEST_EVENING_MINUTES = 5.0
+EVENING_STARTS = time(20, 0)
+"""When an evening is taken to begin: what dries until then is dry for it."""
+_LOOK_AHEAD_WEEKS = 26
+_KEPT_HALF_LIFE_WEEKS = 8.0
+
+
+class EveningMinutes(NamedTuple):
+    """One session: its day and its minutes; none = not said."""
+
+    date: date
+    minutes: float | None = None
+
+
+class Plan(NamedTuple):
+    """Declared evenings as the rhythm takes them: how many a week and on which weekdays."""
+
+    days_a_week: float
+    weekday_shares: tuple[float, ...]
+    """Share of the planned days that falls on Monday … Sunday; sums to 1."""
+
+
+def evenings_of(records: Records) -> tuple[EveningMinutes, ...]:
+    """Every session that has a line or minutes of its own, by date."""
+    minutes = session_minutes(records)
+    worked = {line.session_id for line in records.lines}
+    out = [
+        EveningMinutes(session.date, minutes[session.id])
+        for session in records.sessions
+        if session.id in worked or minutes[session.id] is not None
+    ]
+    return tuple(sorted(out, key=lambda evening: evening.date))
+
+
+def minutes_by_day(evenings: Iterable[EveningMinutes]) -> dict[date, float | None]:
+    """Session days in order, with the day's minutes; none = at least one session was not timed.
+
+    Days of less than five minutes altogether are not session days.
+    """
+    total: dict[date, float] = {}
+    untimed: set[date] = set()
+    for evening in evenings:
+        total[evening.date] = total.get(evening.date, 0.0) + (evening.minutes or 0.0)
+        if evening.minutes is None:
+            untimed.add(evening.date)
+    return {
+        day: None if day in untimed else total[day]
+        for day in sorted(total)
+        if day in untimed or total[day] >= SHORTEST_EVENING_MINUTES
+    }
+
+
+def declared_days(rule: str, start: date, until: date, without: Iterable[date] = ()) -> tuple[date, ...]:
+    """The days of a recurrence rule (RFC 5545, 3.3.10) from `start` up to and with `until`.
+
+    `start` is the rule's DTSTART; a start that does not fit the rule is left out. `without` are
+    its EXDATEs. An UNTIL with a time ends before the evening of its day, one without ends after it.
+    Raises UsageError when the rule cannot be read or repeats within a day.
+    """
+    from dateutil.rrule import rrulestr  # late: only people who declare evenings wait for it
+
+    first = datetime.combine(start, EVENING_STARTS)
+    try:
+        days = rrulestr(_as_evenings(rule), dtstart=first)
+        found = [moment.date() for moment in days.between(first, datetime.combine(until, time.max), inc=True)]
+    except (ValueError, TypeError, KeyError, OverflowError) as trouble:
+        raise UsageError(
+            Problem(
+                "planned evenings",
+                f'"{rule}" is not a rule that can be read',
+                'Write it like "FREQ=WEEKLY;BYDAY=TU,TH"',
+            )
+        ) from trouble
+    left_out = set(without)
+    return tuple(day for day in found if day not in left_out)
+
+
+def _as_evenings(rule: str) -> str:
+    """The rule checked and its UNTIL as local time; raises ValueError or KeyError."""
+    parts = dict(part.split("=", 1) for part in rule.strip().upper().removeprefix("RRULE:").split(";"))
+    if parts["FREQ"] not in ("DAILY", "WEEKLY", "MONTHLY", "YEARLY") or parts.get("INTERVAL", "1") == "0":
+        raise ValueError(rule)
+    if "UNTIL" in parts:
+        until = parts["UNTIL"].removesuffix("Z")
+        parts["UNTIL"] = until if "T" in until else f"{until}T235959"
+    return ";".join(f"{name}={value}" for name, value in parts.items())
+
+
+def plan_of(rule: str, start: date, as_of: date, without: Iterable[date] = ()) -> Plan | None:
+    """What a rule declares for the coming half year; None when it declares nothing there.
+
+    days_a_week = planned days in the 26 weeks after `as_of` / 26.
+    """
+    until = as_of + timedelta(weeks=_LOOK_AHEAD_WEEKS)
+    ahead = [day for day in declared_days(rule, min(start, until), until, without) if day > as_of]
+    if not ahead:
+        return None
+    on = [0] * 7
+    for day in set(ahead):
+        on[day.weekday()] += 1
+    count = sum(on)
+    return Plan(count / _LOOK_AHEAD_WEEKS, tuple(n / count for n in on))
+
+
+def share_of_plans_kept(planned: Sequence[date], evenings: Iterable[EveningMinutes], as_of: date) -> float:
+    """How reliably planned evenings took place: (3 + kept) / (4 + planned), half-life 8 weeks.
+
+    For display only: the dates rest on what happened, not on what was planned. Without any plan it
+    is 3 in 4.
+    """
+    held = minutes_by_day(evenings)
+    kept = all_of_them = 0.0
+    for day in planned:
+        if day <= as_of:
+            weight = 0.5 ** ((as_of - day).days / 7 / _KEPT_HALF_LIFE_WEEKS)
+            all_of_them += weight
+            kept += weight * (day in held)
+    return (3 + kept) / (4 + all_of_them)
