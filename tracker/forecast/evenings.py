@@ -69,7 +69,8 @@ def declared_days(rule: str, start: date, until: date, without: Iterable[date] =
     its EXDATEs. An UNTIL with a time ends before the evening of its day, one without ends after it.
     Raises UsageError when the rule cannot be read or repeats within a day.
     """
-    from dateutil.rrule import rrulestr  # late: only people who declare evenings wait for it
+    # late: only people who declare evenings wait for it
+    from dateutil.rrule import rrulestr  # type: ignore[import-untyped]
 
     first = datetime.combine(start, EVENING_STARTS)
     try:

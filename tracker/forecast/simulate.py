@@ -1,0 +1,164 @@
+"""The day each unit is ready, on every simulated future.
+
+Minutes are booked in the person's order. Let C(t) be the minutes put in by the end of day t and W_i
+the minutes of all work that stands before line i in the order. When a line has to wait, the evening
+goes to later work, so no minute is lost; what the line then needs comes out of later minutes. So a
+line may begin when C passes W_i (all earlier work is paid for) and its own waits are over:
+
+    begin_i = max(W_i, end of each line before it, C at the evening before its waits end)
+    end_i   = begin_i + minutes_i;   its day F_i is the first with C(F_i) >= end_i
+    waits end at F + ceil((hours + hours into that evening) / 24)     (waits below half an hour: none)
+
+At no moment more minutes are booked than were put in. A later unit is not credited with more than
+C - W while an earlier one dries, even though at the desk it could run ahead: only so can more work,
+fewer evenings or a longer wait never bring any date forward. Its date is then at most the earlier
+unit's idle evenings late, and the error does not add up over units, since W counts minutes, not days.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date, datetime, timedelta
+from math import ceil
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tracker.domain.steps import wait_hours
+from tracker.domain.work import UnitWork
+from tracker.forecast.evenings import EVENING_STARTS
+
+_SHORTEST_WAIT_HOURS = 0.5
+_NEVER = np.float32(1e9)
+"""Minutes that no calendar reaches."""
+
+Draws = NDArray[np.float32]
+Days = NDArray[np.int32]
+
+
+class Task(NamedTuple):
+    """One line of work as the simulation sees it."""
+
+    after: tuple[int, ...]
+    """Places (in the same unit) of the lines before it."""
+    wait_hours: float
+    """Hours after it until what follows it may start."""
+    earliest_day: int = 0
+    """First day on which everything done already has dried."""
+
+
+class UnitTasks(NamedTuple):
+    """The lines of one unit, in route order."""
+
+    tasks: tuple[Task, ...]
+
+
+def tasks_of(work: UnitWork, own_waits: Mapping[str, float], start: date) -> UnitTasks:
+    """The unit's lines with what comes before each, the waits, and the earliest day from `start`."""
+    places: dict[str, list[int]] = {}
+    for place, line in enumerate(work.lines):
+        places.setdefault(line.step, []).append(place)
+    out = []
+    for line in work.lines:
+        steps_before = work.before.get(line.step, ())
+        dry = [work.dry_at[step] for step in steps_before if step in work.dry_at]
+        out.append(
+            Task(
+                tuple(place for step in steps_before for place in places.get(step, ())),
+                wait_hours(line.step, own_waits.get(line.step)),
+                max((_first_dry_day(moment, start) for moment in dry), default=0),
+            )
+        )
+    return UnitTasks(tuple(out))
+
+
+def _first_dry_day(dry_at: datetime, start: date) -> int:
+    """The first day (0 = `start`) whose evening begins after that moment."""
+    evening = datetime.combine(start, EVENING_STARTS)
+    return max(ceil((dry_at - evening) / timedelta(days=1)), 0)
+
+
+class Calendar:
+    """Simulated minutes per day, ready to be asked on which day a minute falls.
+
+    `minutes_per_day` has shape (paths, days). Day numbers answered lie in 0 … days; `days` itself
+    means beyond the horizon.
+    """
+
+    def __init__(self, minutes_per_day: Draws) -> None:
+        self.paths, self.days = minutes_per_day.shape
+        # One leading column: done[p, d] = minutes by the evening before day d.
+        self._done = np.zeros((self.paths, self.days + 1), dtype=np.float32)
+        np.cumsum(minutes_per_day, axis=1, out=self._done[:, 1:])
+        self._flat = self._done.ravel()
+        self._row = np.arange(self.paths, dtype=np.int64) * (self.days + 1)
+        self._steps = [1 << k for k in reversed(range(self.days.bit_length()))]
+
+    def before(self, day: Days) -> Draws:
+        """Minutes put in before each path's day; beyond the horizon more than there ever are."""
+        found = self._flat.take(self._row + np.minimum(day, self.days))
+        return np.where(day < self.days, found, _NEVER)
+
+    def day_of(self, minute: Draws) -> Days:
+        """The first day by the end of which each path has put in `minute` minutes.
+
+        Binary search along each path, which is why no path is looped over.
+        """
+        day = np.zeros(self.paths, dtype=np.int64)
+        for step in self._steps:
+            trial = day + step
+            inside = np.minimum(trial, self.days)
+            below = (self._flat.take(self._row + inside) < minute) & (trial <= self.days)
+            day = np.where(below, trial, day)
+        return day.astype(np.int32)
+
+
+def simulate_ready_days(
+    units: Sequence[UnitTasks], minutes: Sequence[Draws], calendar: Calendar
+) -> NDArray[np.int32]:
+    """The day on which each unit is ready on each path, shape (paths, units).
+
+    `units` in the order they are worked; `minutes` per unit, shape (paths, lines). A unit without
+    lines is ready on day 0; `calendar.days` means beyond the horizon.
+    """
+    out = np.zeros((calendar.paths, len(units)), dtype=np.int32)
+    booked = np.zeros(calendar.paths, dtype=np.float32)
+    for place, (unit, drawn) in enumerate(zip(units, minutes, strict=True)):
+        if unit.tasks:
+            out[:, place], booked = _unit_ready(unit, drawn, booked, calendar)
+    return out
+
+
+def _unit_ready(unit: UnitTasks, drawn: Draws, booked: Draws, calendar: Calendar) -> tuple[Days, Draws]:
+    """Day the unit is ready, and the minutes of all work up to and with it."""
+    followed = {place for task in unit.tasks for place in task.after}
+    ends: list[Draws] = []
+    dry: dict[int, Draws] = {}
+    for place, task in enumerate(unit.tasks):
+        begin = booked
+        if task.earliest_day:
+            first = np.full(calendar.paths, task.earliest_day, dtype=np.int32)
+            begin = np.maximum(begin, calendar.before(first))
+        for earlier in task.after:
+            begin = np.maximum(begin, dry[earlier])
+        minutes = drawn[:, place].astype(np.float32, copy=False)
+        ends.append(begin + minutes)
+        if place in followed:
+            dry[place] = _dry_minute(ends[place], task.wait_hours, calendar)
+        booked = booked + minutes
+    last = ends[0]
+    for end in ends[1:]:
+        last = np.maximum(last, end)
+    return calendar.day_of(last), booked
+
+
+def _dry_minute(end: Draws, hours: float, calendar: Calendar) -> Draws:
+    """The minute from which on the wait after a line that ends at minute `end` is over."""
+    if hours < _SHORTEST_WAIT_HOURS:
+        return end
+    day = calendar.day_of(end)
+    into_evening = (end - calendar.before(day)) / 60
+    days = np.ceil((hours + into_evening) / 24)
+    later = np.where(day < calendar.days, day + days, calendar.days).astype(np.int32)
+    return np.maximum(end, calendar.before(later))
