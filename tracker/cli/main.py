@@ -68,7 +68,7 @@ class LazyCommands(click.Group):
         ]
         return names + click.Command.shell_complete(self, ctx, incomplete)
 
-    def main(self, *args: Any, **more: Any) -> Any:  # type: ignore[override]
+    def main(self, *args: Any, **more: Any) -> Any:
         """Run; what cannot be understood is one line and status 2, an interruption is status 130."""
         run: Any = super().main
         if not more.pop("standalone_mode", True):

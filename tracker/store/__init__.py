@@ -1,0 +1,1 @@
+"""The log on disk: one SQLite file. The only room that speaks SQL."""

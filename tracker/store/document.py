@@ -1,0 +1,84 @@
+"""The whole log as one plain document and back, exact for every table but journal and kept fits."""
+
+from __future__ import annotations
+
+import sqlite3
+from typing import Any
+
+from tracker.domain.problems import DataError, Problem
+from tracker.store.journal import Store
+
+FORMAT = "lastcoat log"
+VERSION = 1
+TABLES = (
+    "army",
+    "unit",
+    "route_step",
+    "own_step",
+    "model",
+    "session",
+    "line",
+    "line_model",
+    "mark",
+)
+"""In an order in which every row finds what it refers to."""
+
+
+def dump(store: Store) -> dict[str, Any]:
+    """Every table as `{"columns": [...], "rows": [[...]]}`, rows by their key."""
+    document: dict[str, Any] = {"format": FORMAT, "version": VERSION}
+    store.connection.execute("BEGIN")
+    try:
+        for table in TABLES:
+            columns = _columns(store, table)
+            rows = store.rows(f"SELECT * FROM {table} ORDER BY 1, 2")  # noqa: S608 - our own names
+            document[table] = {"columns": columns, "rows": [list(row) for row in rows]}
+    finally:
+        store.connection.execute("ROLLBACK")
+    return document
+
+
+def restore(store: Store, document: dict[str, Any]) -> int:
+    """Put a document into an empty log, inside an open change; how many rows. Else `DataError`."""
+    if document.get("format") != FORMAT:
+        raise _refused("this is not a whole Lastcoat log", "Export one with: lastcoat export all FILE.")
+    if document.get("version") != VERSION:
+        raise _refused("this was written by another version of Lastcoat", "Read it with that version.")
+    if any(store.rows(f"SELECT 1 FROM {table} LIMIT 1") for table in TABLES):  # noqa: S608
+        raise DataError(
+            Problem(
+                store.path, "a whole log can only be read into an empty one", "Give a new file with --db."
+            )
+        )
+    return sum(_restore_table(store, table, document.get(table)) for table in TABLES)
+
+
+def _restore_table(store: Store, table: str, part: Any) -> int:
+    columns = _columns(store, table)
+    if not isinstance(part, dict) or part.get("columns") != columns or not isinstance(part.get("rows"), list):
+        raise _refused(f'its part "{table}" is not what this version writes', "Export it again.")
+    marks = ", ".join("?" * len(columns))
+    sql = f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})"  # noqa: S608 - our own names
+    for number, row in enumerate(part["rows"], start=1):
+        if not isinstance(row, list) or len(row) != len(columns):
+            raise _refused(f'row {number} of its part "{table}" has the wrong length', "Export it again.")
+        try:
+            store.connection.execute(sql, row)
+        except (
+            sqlite3.IntegrityError,
+            sqlite3.ProgrammingError,
+            OverflowError,
+            UnicodeEncodeError,
+        ) as refusal:
+            raise _refused(
+                f'row {number} of its part "{table}" does not fit ({refusal})', "Export it again."
+            ) from refusal
+    return len(part["rows"])
+
+
+def _columns(store: Store, table: str) -> list[str]:
+    return [row[1] for row in store.rows(f"PRAGMA table_info({table})")]
+
+
+def _refused(what: str, mend: str) -> DataError:
+    return DataError(Problem("the file", what, mend))

@@ -1,0 +1,61 @@
+"""Numbered schemas and how an older file becomes a newer one; loaded only when one is pending.
+
+A migration is frozen once shipped. One that changes a journaled table empties the journal
+(`change`), since rows kept for undo have the shape of their schema; the backup keeps the rest.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+
+from sqlite_utils import Database, Migrations
+
+from tracker.store import schema1
+from tracker.store.numbers import APPLICATION_ID
+
+MIGRATIONS = Migrations("lastcoat")
+
+
+@MIGRATIONS(name="schema 1")
+def to_schema_1(db: Database) -> None:
+    """An empty file becomes a log."""
+    for statement in schema1.statements():
+        db.execute(statement)
+
+
+def migrate(
+    connection: sqlite3.Connection, path: str, newest: int, migrations: Migrations = MIGRATIONS
+) -> None:
+    """Bring the log to schema `newest` in one transaction; an existing log is backed up before.
+
+    Another process may be doing the same: whoever comes second finds nothing left to do.
+    """
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        version: int = connection.execute("PRAGMA user_version").fetchone()[0]
+        if version < newest:
+            if version:
+                back_up(path, f"{path}.schema-{version}.backup")
+            migrations.apply(Database(connection))
+            connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+            connection.execute(f"PRAGMA user_version = {newest:d}")
+        connection.execute("COMMIT")
+    except BaseException:
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+        raise
+
+
+def back_up(path: str, target: str) -> None:
+    """Copy the log as it stands, write-ahead log included; the target appears whole or not at all."""
+    unready = f"{target}.unready"
+    os.close(os.open(unready, os.O_CREAT | os.O_WRONLY | os.O_TRUNC, 0o600))
+    source = sqlite3.connect(path)
+    copy = sqlite3.connect(unready)
+    try:
+        source.backup(copy)
+    finally:
+        copy.close()
+        source.close()
+    os.replace(unready, target)  # noqa: PTH105 - a text path, as everywhere in this room

@@ -1,0 +1,87 @@
+"""Rows of models and of a person's marks on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from tracker.store.journal import Store
+
+
+def next_number(store: Store, unit_id: int | None) -> int:
+    """The number the next model of this unit gets (of the spares, for None)."""
+    found = store.rows("SELECT coalesce(max(number), 0) + 1 FROM model WHERE unit_id IS ?", (unit_id,))
+    return int(found[0][0])
+
+
+def insert_models(
+    store: Store, unit_id: int | None, count: int, added_on: date, *, kind: str = "", note: str = ""
+) -> list[tuple[int, int]]:
+    """Add models to a unit, numbered on from its last; their (id, number)."""
+    first = next_number(store, unit_id)
+    return [
+        (insert_model(store, unit_id, number, added_on, kind=kind, note=note), number)
+        for number in range(first, first + count)
+    ]
+
+
+def insert_model(
+    store: Store, unit_id: int | None, number: int, added_on: date, *, kind: str = "", note: str = ""
+) -> int:
+    """Add one model; its id."""
+    return store.insert(
+        "model", uid=store.new_uid(), unit_id=unit_id, number=number, name="", kind=kind, note=note,
+        added_on=added_on.isoformat(), left_on=None, left_how="",
+    )  # fmt: skip
+
+
+def models_of(store: Store, unit_id: int) -> list[tuple[int, int, str]]:
+    """(id, number, name) of the unit's models that have not left, by number."""
+    return [
+        (int(model), int(number), str(name))
+        for model, number, name in store.rows(
+            "SELECT id, number, name FROM model WHERE unit_id = ? AND left_on IS NULL ORDER BY number",
+            (unit_id,),
+        )
+    ]
+
+
+def untouched(store: Store, unit_id: int) -> list[int]:
+    """Ids of the unit's models that no line and no mark speaks of and that have no name, last first."""
+    return [
+        int(model)
+        for (model,) in store.rows(
+            "SELECT id FROM model WHERE unit_id = ? AND left_on IS NULL AND name = ''"
+            " AND NOT EXISTS (SELECT 1 FROM line_model WHERE model_id = model.id)"
+            " AND NOT EXISTS (SELECT 1 FROM mark WHERE model_id = model.id) ORDER BY number DESC",
+            (unit_id,),
+        )
+    ]
+
+
+def delete_models(store: Store, model_ids: Iterable[int]) -> None:
+    """Take models out as if they had never been there; only for untouched ones."""
+    store.connection.executemany("DELETE FROM model WHERE id = ?", ((model,) for model in model_ids))
+
+
+def came_by(store: Store, unit_id: int, model_ids: Iterable[int], day: date) -> None:
+    """The unit was there on `day` at the latest: so were the models it came with, and these."""
+    said = day.isoformat()
+    store.connection.execute(
+        "UPDATE model SET added_on = ?1 WHERE unit_id = ?2 AND added_on > ?1"
+        " AND added_on = (SELECT added_on FROM unit WHERE id = ?2)",
+        (said, unit_id),
+    )
+    store.connection.execute("UPDATE unit SET added_on = ?1 WHERE id = ?2 AND added_on > ?1", (said, unit_id))
+    store.connection.executemany(
+        "UPDATE model SET added_on = ?1 WHERE id = ?2 AND added_on > ?1",
+        ((said, model) for model in model_ids),
+    )
+
+
+def insert_mark(store: Store, model_id: int, step: str, state: str, day: date) -> int:
+    """Add a person's word on one model and step; it counts after every line stored so far."""
+    newest = store.rows("SELECT coalesce(max(id), 0) FROM line")[0][0]
+    return store.insert(
+        "mark", model_id=model_id, step=step, state=state, date=day.isoformat(), after_line=newest
+    )
