@@ -75,6 +75,7 @@ def open_store(
         _insist(connection, "PRAGMA journal_mode = WAL")
         connection.execute("PRAGMA synchronous = FULL")
         connection.execute("PRAGMA foreign_keys = ON")
+        connection.execute("PRAGMA cache_size = -32768")
     except BaseException:
         connection.close()
         if made:

@@ -189,11 +189,10 @@ def _trigger(table: str, act: str, row: str, columns: tuple[str, ...]) -> str:
     """How to take one row's change back. Outside of an open change it fails: `change_id` is NOT NULL."""
     into = ", ".join(f"v{i}" for i in range(len(columns)))
     values = ", ".join(f"{row}.{column}" for column in columns)
-    return (  # noqa: S608 - our own names
-        f"CREATE TRIGGER {table}_{act} AFTER {act} ON {table} BEGIN "
-        f"INSERT INTO change_row (change_id, table_name, act, {into}) "
-        f"VALUES ((SELECT open_change FROM journal_head), '{table}', '{act}', {values}); END"
-    )
+    made = f"CREATE TRIGGER {table}_{act} AFTER {act} ON {table} BEGIN "
+    kept = f"INSERT INTO change_row (change_id, table_name, act, {into}) "
+    said = f"VALUES ((SELECT open_change FROM journal_head), '{table}', '{act}', {values}); END"  # noqa: S608
+    return made + kept + said
 
 
 def statements() -> tuple[str, ...]:
