@@ -1,0 +1,101 @@
+"""Small made-up answers for the report's tests."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from tracker.domain.answers import (
+    LEVELS,
+    BacklogAnswer,
+    BacklogDay,
+    Dates,
+    Doubt,
+    EstimateAnswer,
+    ForecastAnswer,
+    LineEstimate,
+    Minutes,
+    Outlook,
+    PaceAnswer,
+    StepPace,
+)
+from tracker.report.sitting import Sitting
+
+TODAY = date(2026, 10, 31)
+HOSTILE = (
+    "<script>alert(1)</script>",
+    "</script><img src=x onerror=alert(1)>",
+    '"><a href="https://example.invalid">click</a>',
+    "[bold red]markup[/bold red] %{x} {{ 7*7 }}",
+    "=1+1",
+    "\x1b[2J\x07\u202egnihton",
+    "مرحبا بالعالم",
+    "龍🐉👨‍👩‍👧",
+    "x" * 500,
+    "it's \"quoted\", and\ttabbed\r\nbroken",
+)
+
+
+def spread(low: float, high: float) -> Minutes:
+    """19 quantiles from low to high, evenly."""
+    return tuple(low + (high - low) * i / 18 for i in range(19))
+
+
+def dates(low_days: int, step_days: int, known: int = 19) -> Dates:
+    """19 dates, the first `low_days` after today; those from `known` on lie beyond the horizon."""
+    return tuple(
+        TODAY + timedelta(days=low_days + step_days * i) if i < known else None for i in range(len(LEVELS))
+    )
+
+
+def forecast(names: tuple[str, ...] = ("Spears", "Riders", "Captain")) -> ForecastAnswer:
+    """One unit per name: begun, with a goal, partly beyond the horizon; the last one finished."""
+    units = [
+        Outlook("Host", name, 20, 3 * i, spread(300 * i + 40, 900 * i + 80), dates(5 * i + 3, 4 * i + 1, 19 - i))
+        for i, name in enumerate(names[:-1])
+    ]
+    units[0] = units[0]._replace(goal_date=date(2026, 11, 14), chance_by_goal=0.424242)
+    units.append(Outlook("Host", names[-1], 1, 1, spread(0, 0), dates(-30, 0)))
+    host = Outlook("Host", "", 41, 4, spread(380, 2000), dates(30, 12, 15))
+    doubts = (Doubt("rhythm", "Only 9 evenings so far, so the dates lean on how others live."),)
+    return ForecastAnswer(TODAY, tuple(units), (host,), doubts, seed=1, draws=2000)
+
+
+def pace(names: tuple[str, ...] = ("cleaning", "priming", "base colours")) -> PaceAnswer:
+    """Three steps from slow to quick, from each source."""
+    return PaceAnswer(
+        TODAY,
+        (
+            StepPace(names[0], spread(3, 9.4), 41, "you"),
+            StepPace(names[1], spread(0.4, 2.1), 6, "mostly you"),
+            StepPace(names[2], spread(8, 44), 0, "trade"),
+        ),
+    )
+
+
+def estimate(unit: str = "Spears") -> EstimateAnswer:
+    """Two lines and their joint total."""
+    lines = (
+        LineEstimate(unit, "washing", 10, spread(9, 31)),
+        LineEstimate(unit, "base colours", 10, spread(100, 290)),
+    )
+    return EstimateAnswer(TODAY, lines, spread(118, 312.005), (), seed=1)
+
+
+def backlog() -> BacklogAnswer:
+    """Two units came in, some were finished, some went."""
+    days = (
+        BacklogDay(date(2025, 1, 4), 20, 1500, added=20),
+        BacklogDay(date(2025, 6, 1), 20, 900),
+        BacklogDay(date(2025, 9, 1), 10, 600, finished=10),
+        BacklogDay(date(2026, 3, 1), 28, 2400, added=18),
+        BacklogDay(date(2026, 5, 1), 24, 2000, taken_away=4),
+        BacklogDay(date(2026, 10, 1), 20, 1300, finished=4),
+    )
+    return BacklogAnswer(TODAY, days, dates(60, 15, 17), "", (), seed=1)
+
+
+def sittings() -> tuple[Sitting, ...]:
+    """An evening every fifth day of two years, now and then of unknown length."""
+    return tuple(
+        Sitting(TODAY - timedelta(days=5 * i), None if i % 7 == 3 else 20.0 + 13 * (i % 9)) for i in range(140)
+    )

@@ -1,0 +1,125 @@
+"""Answers as JSON documents, byte for byte the same for the same data, date and seed.
+
+Minutes are rounded to 2 digits and chances to 4, so that the last bit of a sum never shows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from tracker.domain.answers import (
+    LEVELS,
+    BacklogAnswer,
+    Doubt,
+    EstimateAnswer,
+    ForecastAnswer,
+    Outlook,
+    PaceAnswer,
+)
+
+Json = dict[str, object]
+
+
+def forecast_json(answer: ForecastAnswer) -> Json:
+    """The forecast of every unit and of each army as a whole (there, "unit" is empty)."""
+    return {
+        "as_of": answer.as_of.isoformat(),
+        "seed": answer.seed,
+        "draws": answer.draws,
+        "doubts": _doubts(answer.doubts),
+        "units": [_outlook(outlook) for outlook in answer.units],
+        "armies": [_outlook(outlook) for outlook in answer.armies],
+    }
+
+
+def estimate_json(answer: EstimateAnswer) -> Json:
+    """Minutes of planned lines and of all of them together."""
+    return {
+        "as_of": answer.as_of.isoformat(),
+        "seed": answer.seed,
+        "doubts": _doubts(answer.doubts),
+        "lines": [
+            {
+                "unit": line.unit,
+                "step": line.step,
+                "models": line.models,
+                "minutes": _minute_quantiles(line.minutes),
+            }
+            for line in answer.lines
+        ],
+        "total": {"minutes": _minute_quantiles(answer.total)},
+    }
+
+
+def pace_json(answer: PaceAnswer) -> Json:
+    """The learned minutes of every step."""
+    return {
+        "as_of": answer.as_of.isoformat(),
+        "doubts": _doubts(answer.doubts),
+        "steps": [
+            {
+                "step": step.step,
+                "minutes_per_model": _minute_quantiles(step.minutes_per_model),
+                "lines": step.lines,
+                "from": step.source,
+            }
+            for step in answer.steps
+        ],
+    }
+
+
+def backlog_json(answer: BacklogAnswer) -> Json:
+    """The backlog's history by day and its projected end, or null with the reason."""
+    return {
+        "as_of": answer.as_of.isoformat(),
+        "seed": answer.seed,
+        "doubts": _doubts(answer.doubts),
+        "history": [
+            {
+                "date": day.date.isoformat(),
+                "models": day.models,
+                "minutes": _rounded(day.minutes),
+                "added": day.added,
+                "finished": day.finished,
+                "taken_away": day.taken_away,
+            }
+            for day in answer.days
+        ],
+        "end": None if answer.end is None else _date_quantiles(answer.end),
+        "reason": answer.reason,
+    }
+
+
+def _outlook(outlook: Outlook) -> Json:
+    chance = outlook.chance_by_goal
+    return {
+        "army": outlook.army,
+        "unit": outlook.unit,
+        "models": outlook.models,
+        "models_ready": outlook.models_ready,
+        "minutes_left": _minute_quantiles(outlook.minutes_left),
+        "ready": _date_quantiles(outlook.ready),
+        "goal_date": outlook.goal_date.isoformat() if outlook.goal_date else None,
+        "chance_by_goal": None if chance is None else round(float(chance), 4),
+    }
+
+
+def _doubts(doubts: Sequence[Doubt]) -> list[Json]:
+    return [{"code": doubt.code, "text": doubt.text} for doubt in doubts]
+
+
+def _rounded(minutes: float) -> float:
+    """Two digits; adding 0.0 turns a negative zero into a zero."""
+    return round(float(minutes), 2) + 0.0
+
+
+def _minute_quantiles(quantiles: Sequence[float]) -> Json:
+    return {str(level): _rounded(minutes) for level, minutes in zip(LEVELS, quantiles, strict=True)}
+
+
+def _date_quantiles(quantiles: Sequence[date | None]) -> Json:
+    return {
+        str(level): None if day is None else day.isoformat()
+        for level, day in zip(LEVELS, quantiles, strict=True)
+    }

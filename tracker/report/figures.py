@@ -1,0 +1,234 @@
+"""Figures of the page, drawn with plotly; imported only where a page is written.
+
+Plotly reads a little mark-up in its texts, so every name goes through `_inert`. Text and grid lines
+take their colours from the page's style sheet, which knows whether the reader prefers dark.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, datetime, time, timedelta
+from html import escape
+from typing import Any
+
+import plotly.graph_objects as go
+from plotly.io import to_html
+
+from tracker.domain.answers import BacklogAnswer, Outlook, PaceAnswer
+from tracker.report.plain import at_level, clip, count_words, date_words, minutes_words, per_model_words
+from tracker.report.sitting import Sitting
+
+BLUE, SKY, ORANGE, GREEN = "#2f7fb8", "#56b4e9", "#d98c00", "#009e73"
+"""Four colours of a set made to stay apart for colour-blind readers (Okabe and Ito, 2008)."""
+_CONFIG = {"showSendToCloud": False, "displaylogo": False, "responsive": True, "displayModeBar": False}
+_ROW_PX = 34
+_WEEKDAYS = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
+
+
+def figure_html(figure: go.Figure, name: str) -> str:
+    """The figure as a fragment of a page that already holds the library."""
+    html: str = to_html(
+        figure, config=_CONFIG, include_plotlyjs=False, full_html=False, div_id=f"figure-{name}"
+    )
+    return html
+
+
+def _inert(name: str, most: int = 22) -> str:
+    return escape(clip(name, most), quote=False)
+
+
+def _layout(height: int, left: int = 0, **more: Any) -> go.Layout:
+    return go.Layout(
+        height=height,
+        margin={"l": left, "r": 12, "t": 12, "b": 36},
+        paper_bgcolor="rgba(0,0,0,0)",
+        plot_bgcolor="rgba(0,0,0,0)",
+        showlegend=False,
+        font={"size": 13, "family": "system-ui, sans-serif"},
+        dragmode=False,
+        hoverlabel={"bgcolor": "#222", "font": {"color": "#fff"}},
+        template="none",
+        **more,
+    )
+
+
+def _names_axis(names: Sequence[str]) -> dict[str, Any]:
+    return {
+        "tickmode": "array",
+        "tickvals": list(range(len(names))),
+        "ticktext": list(names),
+        "range": [len(names) - 0.5, -0.5],
+        "automargin": True,
+        "showgrid": False,
+        "zeroline": False,
+        "fixedrange": True,
+    }
+
+
+def ready_figure(outlooks: Sequence[Outlook], today: date) -> go.Figure:
+    """Ready dates of each unit: thin 10 to 90 %, thick 25 to 75 %, a dot in the middle, goals as diamonds."""
+    figure = go.Figure()
+    horizon = _last_day(outlooks, today)
+    for row, outlook in enumerate(outlooks):
+        for low, high, width, colour in ((10, 90, 4, SKY), (25, 75, 12, BLUE)):
+            ends = [at_level(outlook.ready, level) or horizon for level in (low, high)]
+            figure.add_scatter(
+                x=ends, y=[row, row], mode="lines", line={"width": width, "color": colour}, hoverinfo="skip"
+            )
+        _middle(figure, row, outlook, horizon)
+    names = [_inert(outlook.unit or outlook.army) for outlook in outlooks]
+    figure.layout = _layout(
+        90 + _ROW_PX * len(outlooks),
+        yaxis=_names_axis(names),
+        xaxis={"type": "date", "range": [today - timedelta(days=7), horizon + timedelta(days=7)],
+               "fixedrange": True, "nticks": 6, "automargin": True},
+    )  # fmt: skip
+    figure.add_shape(
+        type="line", x0=today, x1=today, y0=0, y1=1, yref="paper", line={"dash": "dot", "color": ORANGE}
+    )
+    return figure
+
+
+def _last_day(outlooks: Sequence[Outlook], today: date) -> date:
+    days = [day for outlook in outlooks for day in (*outlook.ready[:-1], outlook.goal_date) if day]
+    return max([today + timedelta(days=28), *days])
+
+
+def _middle(figure: go.Figure, row: int, outlook: Outlook, horizon: date) -> None:
+    low, middle, high = (at_level(outlook.ready, level) for level in (10, 50, 90))
+    figure.add_scatter(
+        x=[middle or horizon],
+        y=[row],
+        mode="markers",
+        marker={"size": 11, "color": "#fff", "line": {"width": 3, "color": BLUE},
+                "symbol": "circle" if middle else "triangle-right"},
+        text=[f"{date_words(low)} to {date_words(high)}<br>middle {date_words(middle)}"],
+        hovertemplate="%{text}<extra></extra>",
+    )  # fmt: skip
+    if outlook.goal_date is not None:
+        figure.add_scatter(
+            x=[outlook.goal_date],
+            y=[row],
+            mode="markers",
+            marker={"size": 12, "color": ORANGE, "symbol": "diamond-open", "line": {"width": 2}},
+            text=[f"goal {date_words(outlook.goal_date)}"],
+            hovertemplate="%{text}<extra></extra>",
+        )
+
+
+def backlog_figure(answer: BacklogAnswer) -> go.Figure:
+    """Hours left over time, with marks where models came in or went elsewhere."""
+    figure = go.Figure()
+    days = [*answer.days, answer.days[-1]._replace(date=answer.as_of)]
+    figure.add_scatter(
+        x=[day.date for day in days],
+        y=[round(day.minutes / 60, 1) for day in days],
+        mode="lines",
+        line={"shape": "hv", "color": BLUE, "width": 2},
+        fill="tozeroy",
+        fillcolor="rgba(86,180,233,0.25)",
+        text=[
+            f"{date_words(d.date)}<br>{minutes_words(d.minutes)}, {count_words(d.models, 'model')}"
+            for d in days
+        ],
+        hovertemplate="%{text}<extra></extra>",
+    )
+    moves = (
+        ("added", "triangle-up", ORANGE, "came in"),
+        ("taken_away", "triangle-down", GREEN, "went elsewhere"),
+    )
+    for field, symbol, colour, words in moves:
+        moved = [day for day in answer.days if getattr(day, field)]
+        figure.add_scatter(
+            x=[day.date for day in moved],
+            y=[round(day.minutes / 60, 1) for day in moved],
+            mode="markers",
+            marker={"size": 11, "symbol": symbol, "color": colour},
+            text=[
+                f"{count_words(getattr(d, field), 'model')} {words}<br>{date_words(d.date)}" for d in moved
+            ],
+            hovertemplate="%{text}<extra></extra>",
+        )
+    figure.layout = _layout(
+        300,
+        yaxis={
+            "title": {"text": "hours left", "standoff": 12},
+            "rangemode": "tozero",
+            "automargin": True,
+            "fixedrange": True,
+        },
+        xaxis={"type": "date", "fixedrange": True, "nticks": 6, "automargin": True},
+    )
+    return figure
+
+
+def pace_figure(answer: PaceAnswer) -> go.Figure:
+    """Minutes per model of each step on a log axis, drawn like the ready dates."""
+    figure = go.Figure()
+    for row, step in enumerate(answer.steps):
+        minutes = [max(m, 0.01) for m in step.minutes_per_model]
+        for low, high, width, colour in ((10, 90, 4, SKY), (25, 75, 10, BLUE)):
+            figure.add_scatter(
+                x=[at_level(minutes, low), at_level(minutes, high)],
+                y=[row, row],
+                mode="lines",
+                line={"width": width, "color": colour},
+                hoverinfo="skip",
+            )
+        figure.add_scatter(
+            x=[at_level(minutes, 50)],
+            y=[row],
+            mode="markers",
+            marker={"size": 9, "color": "#fff", "line": {"width": 2, "color": BLUE}},
+            text=[
+                f"{per_model_words(at_level(minutes, 50))} min per model, {count_words(step.lines, 'line')}"
+            ],
+            hovertemplate="%{text}<extra></extra>",
+        )
+    figure.layout = _layout(
+        90 + 26 * len(answer.steps),
+        yaxis=_names_axis([_inert(step.step) for step in answer.steps]),
+        xaxis={"type": "log", "fixedrange": True, "title": {"text": "minutes per model", "standoff": 8}, "automargin": True,
+               "tickvals": [0.1, 0.3, 1, 3, 10, 30, 100, 300, 1000], "ticktext": None},
+    )  # fmt: skip
+    figure.layout.xaxis.ticktext = ["0.1", "0.3", "1", "3", "10", "30", "100", "300", "1,000"]
+    return figure
+
+
+def calendar_figure(sittings: Sequence[Sitting], as_of: date, weeks: int = 53) -> go.Figure:
+    """The last year as a strip: a column per week, a row per weekday, deeper where more was done."""
+    monday = as_of - timedelta(days=as_of.weekday() + 7 * (weeks - 1))
+    grid: list[list[float | None]] = [[None] * weeks for _ in range(7)]
+    words = [[""] * weeks for _ in range(7)]
+    for sitting in sittings:
+        place = (sitting.date - monday).days
+        if place >= 0 and sitting.date <= as_of:
+            week, weekday = divmod(place, 7)
+            # An evening of unknown length still shows, as a short one.
+            grid[weekday][week] = (grid[weekday][week] or 0.0) + (sitting.minutes or 15.0)
+            known = "length not noted" if sitting.minutes is None else minutes_words(sitting.minutes)
+            words[weekday][week] = f"{date_words(sitting.date)}: {known}"
+    figure = go.Figure(
+        go.Heatmap(
+            z=grid,
+            x=[datetime.combine(monday + timedelta(weeks=w), time()) for w in range(weeks)],
+            y=_WEEKDAYS,
+            text=words,
+            hovertemplate="%{text}<extra></extra>",
+            hoverongaps=False,
+            colorscale=[[0, "#9bd0f2"], [1, "#0b5c94"]],
+            zmin=0,
+            zmax=180,
+            xgap=2,
+            ygap=2,
+            showscale=False,
+        )
+    )
+    figure.layout = _layout(
+        210,
+        yaxis={"autorange": "reversed", "showgrid": False, "fixedrange": True, "automargin": True,
+               "zeroline": False},
+        xaxis={"type": "date", "showgrid": False, "fixedrange": True, "nticks": 6, "automargin": True,
+               "zeroline": False},
+    )  # fmt: skip
+    return figure
