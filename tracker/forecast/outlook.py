@@ -93,7 +93,7 @@ def simulate(
     lines = [line for unit in work for line in to_planned(unit, known)]
     drawn = np.zeros((draws, 0), dtype=np.float32)
     if lines:
-        drawn = np.asarray(pace.draw(lines, work_rng, draws), dtype=np.float32)
+        drawn = np.asarray(pace.draw(lines, work_rng, draws), dtype=np.float32, order="F")
     ends = np.cumsum([len(unit.lines) for unit in work])
     parts = np.split(drawn, ends[:-1], axis=1) if work else []
     tasks = [tasks_of(unit, progress.own_waits, rhythm.start) for unit in work]

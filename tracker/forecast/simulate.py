@@ -95,6 +95,11 @@ class Calendar:
         self._row = np.arange(self.paths, dtype=np.int64) * (self.days + 1)
         self._steps = [1 << k for k in reversed(range(self.days.bit_length()))]
 
+    @property
+    def put_in(self) -> Draws:
+        """Minutes put in by the end of each day, shape (paths, days)."""
+        return self._done[:, 1:]
+
     def before(self, day: Days) -> Draws:
         """Minutes put in before each path's day; beyond the horizon more than there ever are."""
         found = self._flat.take(self._row + np.minimum(day, self.days))
