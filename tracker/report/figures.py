@@ -188,10 +188,11 @@ def pace_figure(answer: PaceAnswer) -> go.Figure:
     figure.layout = _layout(
         90 + 26 * len(answer.steps),
         yaxis=_names_axis([_inert(step.step) for step in answer.steps]),
-        xaxis={"type": "log", "fixedrange": True, "title": {"text": "minutes per model", "standoff": 8}, "automargin": True,
-               "tickvals": [0.1, 0.3, 1, 3, 10, 30, 100, 300, 1000], "ticktext": None},
+        xaxis={"type": "log", "fixedrange": True, "automargin": True,
+               "title": {"text": "minutes per model", "standoff": 8},
+               "tickvals": [0.1, 0.3, 1, 3, 10, 30, 100, 300, 1000],
+               "ticktext": ["0.1", "0.3", "1", "3", "10", "30", "100", "300", "1,000"]},
     )  # fmt: skip
-    figure.layout.xaxis.ticktext = ["0.1", "0.3", "1", "3", "10", "30", "100", "300", "1,000"]
     return figure
 
 

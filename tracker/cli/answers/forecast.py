@@ -1,0 +1,38 @@
+"""`lastcoat forecast`: when every unit will be table-ready."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import click
+
+from tracker.cli.answers import draws_option, plain_signs, seed_option, width
+from tracker.cli.common import as_of_option, db_option, help_text, json_option, run_verb, say, say_json
+from tracker.workbench.desk import Desk
+
+
+@click.command(
+    "forecast",
+    help=help_text(
+        "When every unit will be table-ready, as a range of dates.",
+        "lastcoat forecast",
+        "lastcoat forecast --as-of 2026-03-14 --json",
+    ),
+)
+@db_option
+@as_of_option
+@draws_option
+@seed_option
+@json_option
+@run_verb
+def command(desk: Desk, as_of: date | None, draws: int, seed: int, as_json: bool) -> None:
+    """Ask and print."""
+    from tracker.report.answers import forecast_json
+    from tracker.report.words import forecast_text
+    from tracker.workbench.answers import forecast
+
+    answer = forecast(desk, as_of, seed=seed, draws=draws)
+    if as_json:
+        say_json(forecast_json(answer))
+    else:
+        say(forecast_text(answer, width(), plain=plain_signs()))

@@ -1,0 +1,146 @@
+"""The verbs that answer: pace, estimate, forecast, backlog, the page, what is ready tonight.
+
+Each takes everything known as of a day, learns the pace from it and asks the room that knows. Seeds
+default to 1, so that asking twice gives the same answer. What costs time to import waits until a
+verb needs it: what is ready tonight comes without.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tracker.domain.answers import BacklogAnswer, EstimateAnswer, ForecastAnswer, PaceAnswer, PlannedLine
+from tracker.domain.problems import DataError, Problem, UsageError
+from tracker.domain.ready import ReadyAnswer, ready_lines
+from tracker.domain.records import Records
+from tracker.workbench.desk import Desk
+
+if TYPE_CHECKING:
+    from tracker.forecast.outlook import Pace
+
+SEED = 1
+DRAWS = 2000
+
+
+def learn_pace(records: Records) -> Pace:
+    """The pace that the records teach."""
+    from tracker.pace import learn
+
+    return learn(records)
+
+
+def tonight_list(desk: Desk) -> ReadyAnswer:
+    """What is ready to work on at this moment, and what is drying."""
+    return ready_lines(desk.records(), desk.now())
+
+
+def forecast(
+    desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS
+) -> ForecastAnswer:
+    """When every unit and army is table-ready, as known on the evening of `as_of` (default: today)."""
+    from tracker.forecast.outlook import forecast as ask
+
+    day, known = _known(desk, as_of)
+    return ask(known, learn_pace(known), day, seed, draws)
+
+
+def backlog(desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS) -> BacklogAnswer:
+    """The backlog's course and its projected end, as known on the evening of `as_of`."""
+    from tracker.forecast.backlog import backlog as ask
+
+    day, known = _known(desk, as_of)
+    return ask(known, learn_pace(known), day, seed, draws)
+
+
+def pace_answer(desk: Desk, as_of: date | None = None, *, seed: int = SEED) -> PaceAnswer:
+    """The learned minutes per model of every step that is on a route or in the log."""
+    from tracker.workbench.answers_pace import pace_of
+
+    day, known = _known(desk, as_of)
+    return pace_of(known, learn_pace(known), day, seed)
+
+
+def estimate(
+    desk: Desk,
+    lines: Sequence[PlannedLine],
+    as_of: date | None = None,
+    *,
+    said: Sequence[str] = (),
+    seed: int = SEED,
+) -> EstimateAnswer:
+    """Minutes of planned lines and of all of them together.
+
+    Units that are known lend their kind, material, standard and practice, except in what was `said`
+    (columns of the planned sheet); others are taken as they are described.
+    """
+    from tracker.workbench.answers_estimate import as_known, estimate_of
+
+    day, known = _known(desk, as_of)
+    return estimate_of(as_known(known, lines, said), learn_pace(known), day, seed)
+
+
+def read_planned_sheet(path: str) -> tuple[tuple[PlannedLine, ...], tuple[str, ...]]:
+    """The lines of a planned sheet and the columns it has; `DataError` with every problem of it."""
+    from tracker.sheets.files import read_text
+    from tracker.sheets.planned import read_planned
+
+    text = read_text(path)
+    if isinstance(text, Problem):
+        raise DataError(text)
+    read = read_planned(text)
+    if read.problems:
+        raise DataError(read.problems)
+    return read.rows, read.columns
+
+
+def write_report(
+    desk: Desk, path: str, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS
+) -> Path:
+    """Writes the page, whole or not at all; returns where it lies."""
+    from tracker.forecast.backlog import backlog as ask_backlog
+    from tracker.forecast.evenings import evenings_of
+    from tracker.forecast.outlook import forecast as ask_forecast
+    from tracker.report.page import page_html
+    from tracker.report.sitting import Sitting
+    from tracker.workbench.answers_pace import pace_of
+
+    target = _page_path(desk, path)
+    day, known = _known(desk, as_of)
+    pace = learn_pace(known)
+    text = page_html(
+        ask_forecast(known, pace, day, seed, draws),
+        ask_backlog(known, pace, day, seed, draws),
+        pace_of(known, pace, day, seed),
+        [Sitting(evening.date, evening.minutes) for evening in evenings_of(known)],
+    )
+    half_written = target.with_name(f".{target.name}.{os.getpid()}")
+    try:
+        half_written.write_text(text, encoding="utf-8")
+        half_written.replace(target)
+    finally:
+        half_written.unlink(missing_ok=True)
+    return target
+
+
+def _page_path(desk: Desk, path: str) -> Path:
+    """Where the page goes; a file that is no page is never written over."""
+    target = Path(path)
+    if target.is_dir():
+        raise UsageError(Problem(path, "it is a folder", "Give a file, like backlog.html"))
+    if target.exists():
+        with target.open("rb") as old:
+            start = old.read(64).lstrip().lower()
+        if start and not start.startswith((b"<!doctype html", b"<html")):
+            raise UsageError(Problem(path, "it holds something else than a page", "Give another name"))
+    if target.absolute() == Path(desk.path).absolute():
+        raise UsageError(Problem(path, "it is the log itself", "Give another name"))
+    return target
+
+
+def _known(desk: Desk, as_of: date | None) -> tuple[date, Records]:
+    day = as_of or desk.evening_day()
+    return day, desk.records().as_of(day)
