@@ -10,7 +10,8 @@ from datetime import date
 import pytest
 
 from tracker.sheets.evenings import read_evenings
-from tracker.sheets.table import column_name, guard, shown, unguard, write_table
+from tracker.sheets.shown import shown
+from tracker.sheets.table import column_name, guard, unguard, write_table
 
 TODAY = date(2026, 3, 10)
 HEADER = "date,unit,step\r\n"

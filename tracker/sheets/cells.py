@@ -8,7 +8,8 @@ from datetime import date
 
 from tracker.domain.problems import Problem
 from tracker.domain.text import NAME_LETTERS_MOST, tidy
-from tracker.sheets.table import shown, unguard
+from tracker.sheets.shown import shown
+from tracker.sheets.table import unguard
 
 NOTE_LETTERS_MOST = 100_000
 MODELS_MOST = 10_000

@@ -11,7 +11,8 @@ from tracker.domain.rows import EveningRow
 from tracker.domain.steps import find_step
 from tracker.sheets.cells import GUESS_MINUTES_MOST, MODELS_MOST, Cells, plain_number
 from tracker.sheets.rows import Form, read_rows
-from tracker.sheets.table import Read, guard, shown, write_table
+from tracker.sheets.shown import shown
+from tracker.sheets.table import Read, guard, write_table
 
 COLUMNS = (
     "date", "evening", "start", "evening_minutes", "army", "unit", "step", "models", "minutes",

@@ -18,7 +18,8 @@ from tracker.domain.text import tidy
 from tracker.sheets.cells import GUESS_MINUTES_MOST, MODELS_MOST, Cells, plain_number
 from tracker.sheets.evenings import step_name
 from tracker.sheets.rows import Form, cells_of, read_rows
-from tracker.sheets.table import Read, guard, shown, unguard, write_table
+from tracker.sheets.shown import shown
+from tracker.sheets.table import Read, guard, unguard, write_table
 
 COLUMNS = (
     "army", "unit", "models", "points", "kind", "material", "standard", "base", "files", "ranks",

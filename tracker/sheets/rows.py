@@ -9,7 +9,8 @@ from typing import NamedTuple, TypeVar
 from tracker.domain.problems import Problem
 from tracker.domain.text import tidy
 from tracker.sheets.cells import NOTE_LETTERS_MOST, Cells
-from tracker.sheets.table import PROBLEMS_MOST, Read, Table, broken, open_table, shown, unguard
+from tracker.sheets.shown import shown
+from tracker.sheets.table import PROBLEMS_MOST, Read, Table, broken, open_table, unguard
 
 Row = TypeVar("Row")
 Maker = Callable[[Cells, int, str], Row | None]

@@ -17,10 +17,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Generic, NamedTuple, TypeVar
 
 from tracker.domain.problems import Problem
-from tracker.domain.text import printable, tidy
+from tracker.domain.text import tidy
+from tracker.sheets.shown import shown
 
 PROBLEMS_MOST = 50
-_SHOWN_MOST = 40
 _DELIMITERS = ",;\t"
 _FORMULA = re.compile(r"'*[=+\-@\t\r]")
 _GUARDED = re.compile(r"'+[=+\-@\t\r]")
@@ -48,12 +48,6 @@ class Table(NamedTuple):
     """Columns that are not ours, as the person wrote them."""
     width: int
     header_row: int
-
-
-def shown(text: str) -> str:
-    """A value inside a message: in quotes, harmless and short."""
-    short = text if len(text) <= _SHOWN_MOST else text[: _SHOWN_MOST - 1] + "…"
-    return f'"{printable(short)}"'
 
 
 def guard(text: str) -> str:
