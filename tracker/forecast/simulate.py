@@ -30,6 +30,8 @@ from tracker.domain.work import UnitWork
 from tracker.forecast.evenings import EVENING_STARTS
 
 _SHORTEST_WAIT_HOURS = 0.5
+_SHORTEST_LINE_MINUTES = np.float32(0.125)
+"""Work of no minutes at all would end on the evening before it may begin."""
 _NEVER = np.float32(1e9)
 """Minutes that no calendar reaches."""
 
@@ -147,7 +149,7 @@ def _unit_ready(unit: UnitTasks, drawn: Draws, booked: Draws, calendar: Calendar
             begin = np.maximum(begin, calendar.before(first))
         for earlier in task.after:
             begin = np.maximum(begin, dry[earlier])
-        minutes = drawn[:, place].astype(np.float32, copy=False)
+        minutes = np.maximum(drawn[:, place], _SHORTEST_LINE_MINUTES)
         ends.append(begin + minutes)
         if place in followed:
             dry[place] = _dry_minute(ends[place], task.wait_hours, calendar)
