@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 from tracker.domain.answers import (
     LEVELS,
@@ -18,9 +18,11 @@ from tracker.domain.answers import (
     PaceAnswer,
     StepPace,
 )
+from tracker.domain.ready import ReadyAnswer, ReadyLine
 from tracker.report.sitting import Sitting
 
 TODAY = date(2026, 10, 31)
+NOW = datetime(2026, 10, 31, 20, 0)
 HOSTILE = (
     "<script>alert(1)</script>",
     "</script><img src=x onerror=alert(1)>",
@@ -31,7 +33,7 @@ HOSTILE = (
     "مرحبا بالعالم",
     "龍🐉👨‍👩‍👧",
     "x" * 500,
-    "it's \"quoted\", and\ttabbed\r\nbroken",
+    'it\'s "quoted", and\ttabbed\r\nbroken',
 )
 
 
@@ -50,7 +52,9 @@ def dates(low_days: int, step_days: int, known: int = 19) -> Dates:
 def forecast(names: tuple[str, ...] = ("Spears", "Riders", "Captain")) -> ForecastAnswer:
     """One unit per name: begun, with a goal, partly beyond the horizon; the last one finished."""
     units = [
-        Outlook("Host", name, 20, 3 * i, spread(300 * i + 40, 900 * i + 80), dates(5 * i + 3, 4 * i + 1, 19 - i))
+        Outlook(
+            "Host", name, 20, 3 * i, spread(300 * i + 40, 900 * i + 80), dates(5 * i + 3, 4 * i + 1, 19 - i)
+        )
         for i, name in enumerate(names[:-1])
     ]
     units[0] = units[0]._replace(goal_date=date(2026, 11, 14), chance_by_goal=0.424242)
@@ -97,5 +101,24 @@ def backlog() -> BacklogAnswer:
 def sittings() -> tuple[Sitting, ...]:
     """An evening every fifth day of two years, now and then of unknown length."""
     return tuple(
-        Sitting(TODAY - timedelta(days=5 * i), None if i % 7 == 3 else 20.0 + 13 * (i % 9)) for i in range(140)
+        Sitting(TODAY - timedelta(days=5 * i), None if i % 7 == 3 else 20.0 + 13 * (i % 9))
+        for i in range(140)
+    )
+
+
+def ready() -> ReadyAnswer:
+    """Two things to do, one of them begun, and one that dries."""
+    return ReadyAnswer(
+        NOW,
+        (
+            ReadyLine("Host", "Spears", "priming", 20, 0, gate="dry weather"),
+            ReadyLine("Host", "Captain", "cleaning", 1, 1, material="metal"),
+        ),
+        (
+            ReadyLine(
+                "Host", "Riders", "varnish", 8, 0, gate="dry weather", until=datetime(2026, 10, 31, 23, 30)
+            ),
+        ),
+        29,
+        has_units=True,
     )

@@ -5,7 +5,6 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable, Sequence
 from datetime import date
-from textwrap import wrap
 from typing import NamedTuple, TypeVar
 
 from tracker.domain.answers import LEVELS, Doubt
@@ -142,7 +141,26 @@ def _line(row: Sequence[str], columns: Sequence[Column], widths: Sequence[int]) 
 
 def wrapped(text: str, width: int = COLUMNS, start: str = "", more: str = "") -> list[str]:
     """A sentence in lines no wider than `width`; words of names that are longer are broken."""
-    return wrap(printable(text), width, initial_indent=start, subsequent_indent=more) or [start.rstrip()]
+    lines, line = [], start
+    empty = True
+    for word in printable(text).split():
+        for piece in _pieces(word, width - cells(more)):
+            blank = "" if empty else " "
+            if not empty and cells(line) + 1 + cells(piece) > width:
+                lines.append(line)
+                line, blank = more, ""
+            line += blank + piece
+            empty = False
+    return [*lines, line.rstrip()]
+
+
+def _pieces(word: str, most: int) -> list[str]:
+    out = [""]
+    for sign in word:
+        if cells(out[-1]) + _sign_cells(sign) > most:
+            out.append("")
+        out[-1] += sign
+    return out
 
 
 def doubt_lines(doubts: Iterable[Doubt], width: int = COLUMNS) -> list[str]:

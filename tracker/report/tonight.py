@@ -40,7 +40,7 @@ def _ready_table(lines: Sequence[ReadyLine], width: int) -> list[str]:
         Column("Ready to work on", gives=True),
         Column("Step", gives=True),
         Column("Models", right=True),
-        Column(""),
+        Column("Note"),
     )
     return table(columns, [(one.unit, one.step, f"{one.models:,}", _remark(one)) for one in lines], width)
 

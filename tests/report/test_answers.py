@@ -1,0 +1,88 @@
+"""The JSON of answers has exactly the forms that scripts rely on, and never a NaN or a lone bit."""
+
+from __future__ import annotations
+
+import json
+
+from tests.report import samples
+from tracker.domain.answers import BacklogAnswer, EstimateAnswer, ForecastAnswer, PaceAnswer
+from tracker.report.answers import backlog_json, estimate_json, forecast_json, pace_json
+from tracker.report.tonight import ready_json
+
+LEVELS = [str(level) for level in range(5, 100, 5)]
+OUTLOOK = {
+    "army", "unit", "models", "models_ready", "minutes_left", "ready", "goal_date", "chance_by_goal",
+}  # fmt: skip
+
+
+def test_forecast() -> None:
+    document = json.loads(json.dumps(forecast_json(samples.forecast()), allow_nan=False))
+    assert set(document) == {"as_of", "seed", "draws", "doubts", "units", "armies"}
+    assert document["as_of"] == "2026-10-31"
+    assert document["doubts"] == [{"code": "rhythm", "text": samples.forecast().doubts[0].text}]
+    spears, riders, captain = document["units"]
+    assert set(spears) == set(riders) == set(document["armies"][0]) == OUTLOOK
+    assert list(spears["minutes_left"]) == list(spears["ready"]) == LEVELS
+    assert (spears["goal_date"], spears["chance_by_goal"]) == ("2026-11-14", 0.4242)
+    assert (captain["goal_date"], captain["chance_by_goal"]) == (None, None)
+    assert spears["ready"]["5"] == "2026-11-03"
+    assert riders["ready"]["95"] is None
+
+
+def test_estimate() -> None:
+    document = json.loads(json.dumps(estimate_json(samples.estimate()), allow_nan=False))
+    assert set(document) == {"as_of", "seed", "doubts", "lines", "total"}
+    assert [set(line) for line in document["lines"]] == [{"unit", "step", "models", "minutes"}] * 2
+    assert set(document["total"]) == {"minutes"}
+    assert list(document["total"]["minutes"]) == LEVELS
+    assert document["total"]["minutes"]["95"] == 312.0
+
+
+def test_pace() -> None:
+    document = json.loads(json.dumps(pace_json(samples.pace()), allow_nan=False))
+    assert set(document) == {"as_of", "doubts", "steps"}
+    assert [set(step) for step in document["steps"]] == [{"step", "minutes_per_model", "lines", "from"}] * 3
+    assert [step["from"] for step in document["steps"]] == ["you", "mostly you", "trade"]
+
+
+def test_backlog() -> None:
+    document = json.loads(json.dumps(backlog_json(samples.backlog()), allow_nan=False))
+    assert set(document) == {"as_of", "seed", "doubts", "history", "end", "reason"}
+    assert set(document["history"][0]) == {"date", "models", "minutes", "added", "finished", "taken_away"}
+    assert list(document["end"]) == LEVELS
+    assert document["end"]["95"] is None
+    no_end = samples.backlog()._replace(end=None, reason="More comes in than leaves.")
+    assert (backlog_json(no_end)["end"], backlog_json(no_end)["reason"]) == (
+        None,
+        "More comes in than leaves.",
+    )
+
+
+def test_hostile_names_come_back_unharmed_and_are_only_ascii_on_the_way() -> None:
+    text = json.dumps(forecast_json(samples.forecast(samples.HOSTILE)))
+    assert text.isascii()
+    assert text.isprintable()
+    assert [unit["unit"] for unit in json.loads(text)["units"]] == list(samples.HOSTILE)
+
+
+def test_empty_answers_are_still_documents() -> None:
+    day = samples.TODAY
+    nothing = (0.0,) * 19
+    assert forecast_json(ForecastAnswer(day, (), ()))["units"] == []
+    assert estimate_json(EstimateAnswer(day, (), nothing))["lines"] == []
+    assert pace_json(PaceAnswer(day, ()))["steps"] == []
+    assert backlog_json(BacklogAnswer(day, (), None))["history"] == []
+
+
+def test_a_negative_zero_is_a_zero() -> None:
+    answer = samples.estimate()._replace(total=(-0.001,) * 19)
+    assert "-0.0" not in json.dumps(estimate_json(answer)["total"])
+
+
+def test_ready() -> None:
+    document = ready_json(samples.ready())
+    assert set(document) == {"as_of", "doubts", "models_left", "ready", "drying"}
+    assert document["drying"] == [
+        {"army": "Host", "unit": "Riders", "step": "varnish", "models": 8, "in_hand": 0,
+         "needs": "dry weather", "dry_at": "2026-10-31T23:30"}
+    ]  # fmt: skip

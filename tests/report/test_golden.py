@@ -1,0 +1,89 @@
+"""Exact text of small answers; to accept a new wording, write the new text into tests/golden/."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.report import samples
+from tracker.domain.answers import BacklogAnswer, ForecastAnswer, PaceAnswer
+from tracker.domain.ready import ReadyAnswer
+from tracker.report.charts import DateRange, course, range_bars
+from tracker.report.tonight import ready_text
+from tracker.report.words import (
+    NOTHING_PLANNED,
+    backlog_text,
+    end_words,
+    estimate_text,
+    forecast_text,
+    pace_text,
+)
+
+GOLDEN = Path(__file__).parent.parent / "golden"
+TEXTS = {
+    "forecast.txt": lambda: forecast_text(samples.forecast()),
+    "forecast_plain.txt": lambda: forecast_text(samples.forecast(), plain=True),
+    "forecast_hostile.txt": lambda: forecast_text(samples.forecast(samples.HOSTILE)),
+    "pace.txt": lambda: pace_text(samples.pace()),
+    "estimate.txt": lambda: estimate_text(samples.estimate()),
+    "backlog.txt": lambda: backlog_text(samples.backlog()),
+    "backlog_plain.txt": lambda: backlog_text(samples.backlog(), plain=True),
+    "ready.txt": lambda: ready_text(samples.ready()),
+}
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_text(name: str) -> None:
+    assert TEXTS[name]() + "\n" == (GOLDEN / name).read_text(encoding="utf-8")
+
+
+def test_plain_texts_are_ascii_but_for_names() -> None:
+    assert forecast_text(samples.forecast(), plain=True).isascii()
+    assert backlog_text(samples.backlog(), plain=True).isascii()
+
+
+def test_nothing_planned_is_said_kindly() -> None:
+    day = samples.TODAY
+    assert forecast_text(ForecastAnswer(day, (), ())) == NOTHING_PLANNED
+    assert backlog_text(BacklogAnswer(day, (), None)) == NOTHING_PLANNED
+    assert ready_text(ReadyAnswer(samples.NOW, (), (), 0, has_units=False)) == NOTHING_PLANNED
+    assert "No step" in pace_text(PaceAnswer(day, ()))
+    assert "table-ready" in ready_text(ReadyAnswer(samples.NOW, (), (), 0, has_units=True))
+
+
+def test_when_everything_dries_it_says_so() -> None:
+    text = ready_text(samples.ready()._replace(ready=()))
+    assert text.startswith("Nothing is ready this moment")
+    assert "Drying: Riders, varnish of 8 models from 23:30." in text
+
+
+def test_ends_in_words() -> None:
+    answer = samples.backlog()
+    assert end_words(answer).endswith("lies beyond what it sees.")
+    known = answer._replace(end=samples.dates(60, 2))
+    assert end_words(known).endswith("9 in 10 by 2 Feb 2027.")
+    assert "may well take longer" in end_words(answer._replace(end=samples.dates(60, 2, 5)))
+    assert "Hardly empty within" in end_words(answer._replace(end=samples.dates(60, 2, 0)))
+    assert end_words(answer._replace(end=None, reason="Too much comes in.")) == "Too much comes in."
+    done = answer._replace(days=(*answer.days, answer.days[-1]._replace(models=0)))
+    assert "everything on the desk is table-ready" in end_words(done)
+
+
+def test_charts_of_nothing_are_nothing() -> None:
+    assert range_bars([], samples.TODAY) == []
+    assert course([], samples.TODAY) == []
+
+
+def test_a_bar_beyond_the_horizon_ends_in_an_arrow() -> None:
+    bar = DateRange("Spears", (samples.TODAY, None, None, None, None))
+    first, _axis = range_bars([bar], samples.TODAY, 40)
+    assert first.endswith("→")
+    assert "●" not in first
+
+
+def test_something_left_is_never_drawn_as_nothing() -> None:
+    points = [(samples.TODAY.replace(year=2025), 1000.0), (samples.TODAY.replace(month=7), 0.5)]
+    lines = course(points, samples.TODAY, 40, 4)
+    assert "▁" in lines[3]
+    assert max(map(len, lines)) <= 40
