@@ -87,7 +87,7 @@ def test_tasks_of_records() -> None:
     assert [task.after for task in tasks] == [(), (0,), (0, 1), (2,), (2, 3)]
     assert tasks[1].wait_hours == 5.0
     # Texture of this evening, done at 22:00, dries 8 hours: priming from tomorrow evening on.
-    assert [task.earliest_day for task in tasks] == [0, 0, 1, 0, 0]
+    assert [task.earliest_day for task in tasks] == [0, 0, 1, 0, 1]
     later = tasks_of(work._replace(dry_at={"base texture": datetime(2024, 1, 5, 20, 1)}), {}, TUESDAY)
     assert later.tasks[2].earliest_day == 4
     past = tasks_of(work, {}, TUESDAY + timedelta(days=9))
