@@ -225,6 +225,9 @@ def test_two_steps_that_share_a_beginning() -> None:
     two = read_sentence("coat spears", UNITS, coats, TODAY)
     assert isinstance(two, Problem)
     assert 'can mean the steps "coat one" and "coat two"' in two.what
+    one = read_sentence("coat one on two spears", UNITS, coats, TODAY)
+    assert isinstance(one, Sentence)
+    assert (one.step, one.models) == ("coat one", 2)
     told = read_sentence("coat spears", UNITS, coats, TODAY, route_of=lambda _: ["coat two"])
     assert isinstance(told, Sentence)
     assert told.step == "coat two"

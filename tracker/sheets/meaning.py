@@ -17,7 +17,7 @@ from tracker.sheets.names import (
     unit_cost,
     words_of,
 )
-from tracker.sheets.quantities import Text, refuse
+from tracker.sheets.quantities import Text, number_word, refuse
 from tracker.sheets.shown import shown
 
 _PHRASE_WORDS_MOST = 4
@@ -76,11 +76,15 @@ def mask_steps(text: Text, steps: Sequence[str], phrases: Phrases) -> Phrases:
     folded = text.rest.casefold()
     more: dict[Words, tuple[str, ...]] = {}
     for name in sorted(steps, key=len, reverse=True):
-        if name.casefold() in folded and any(sign.isdigit() for sign in name):
+        if name.casefold() in folded and _has_number(name):
             word = f"zqx{chr(ord('a') + len(more) % 26)}q"
             if text.take(_whole(name), word):
                 more[(word,)] = (name,)
     return Phrases({**phrases.steps, **more}, phrases.names)
+
+
+def _has_number(name: str) -> bool:
+    return any(sign.isdigit() for sign in name) or any(map(number_word, name.split()))
 
 
 def same_unit_name(units: Sequence[UnitWords]) -> bool:

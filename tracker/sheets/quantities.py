@@ -20,13 +20,13 @@ _NUMBERS = {
     "ten": 10, "eleven": 11, "twelve": 12, "fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40,
     "forty-five": 45, "fifty": 50, "sixty": 60, "ninety": 90,
 }  # fmt: skip
-_WORD = "|".join(sorted(_NUMBERS, key=len, reverse=True))
+_WORDS = re.compile(r"[a-z]+(?:-five)?", re.IGNORECASE)
 _FIRST = r"(?<![\w/:.-])(?<!\d,)"
-_N = rf"(?:\d+\s+[1-9]/[1-9]|[1-9]/[1-9]|\d+[.,]\d+|\d*[½¼¾]|\d+|{_WORD})"
+_N = r"(?:\d+\s+[1-9]/[1-9]|[1-9]/[1-9]|\d+[.,]\d+|\d*[½¼¾]|\d+)"
 _H = r"(?:hours?|hrs?|h)"
 _M = r"(?:minutes?|mins?|m)"
 _TIME = rf"""(?:
-    (?P<part>half\s+an?\s+hour|(?:a\s+)?quarter\s+of\s+an\s+hour|three\s+quarters\s+of\s+an\s+hour)
+    (?P<part>half\s+an?\s+hour|(?:a\s+)?quarter\s+of\s+an\s+hour|3\s+quarters\s+of\s+an\s+hour)
   | (?P<hours>{_N}|an?)\s*{_H}
     (?:(?P<half>\s+and\s+a\s+half)|\s*,?\s*(?:and\s+)?(?P<more>\d+)\s*{_M}|(?P<joined>\d\d?)
        |\s+(?P<last>\d\d?)(?=\s*(?:[,;.]|$)))?
@@ -41,7 +41,7 @@ _TIMES = re.compile(
     rf"(?:(?P<guess>{_GUESS})|{_FIRST}){_TIME}(?P<behind>\s+(?:guessed|expected)(?=\s*(?:[,;.]|$)))?", _FLAGS
 )
 _BARE_GUESSES = re.compile(rf"{_GUESS}(?P<bare>\d+(?:[.,]\d+)?)(?![\w.,]*\w)", _FLAGS)
-_PARTS = {"h": 30.0, "a": 15.0, "q": 15.0, "t": 45.0}
+_PARTS = {"h": 30.0, "a": 15.0, "q": 15.0, "3": 45.0}
 _SIGNS = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 
 _NOT_FINISHED = re.compile(
@@ -60,7 +60,7 @@ _DAYS = re.compile(
   | (?P<two>(?:the\s+)?day\s+before\s+yesterday)
   | (?P<one>yesterday{_PART_OF_DAY}|last\s+(?:night|evening))
   | (?P<none>today|tonight|this\s+(?:morning|afternoon|evening)|just\s+now)
-  | (?P<count>\d+|an?|{_WORD})\s+(?P<span>days?|nights?|weeks?)\s+ago
+  | (?P<count>\d+|an?)\s+(?P<span>days?|nights?|weeks?)\s+ago
   | (?:on\s+|this\s+|(?P<before>last\s+))?(?P<weekday>{"|".join(_WEEKDAYS)}){_PART_OF_DAY}
   | (?:on\s+|(?P<before_short>last\s+))(?P<short>mon|tues?|wed|thu(?:rs?)?|fri|sat|sun)
     )\b(?!-)""",
@@ -70,11 +70,11 @@ _OTHER_DATES = re.compile(r"(?<![\w.,/])\d{1,2}[./]\d{1,2}[./](?:\d{4}|\d\d)?(?!
 
 _COUNTS = re.compile(
     rf"""{_FIRST}(?:
-    (?P<some>\d+|{_WORD})\s*(?:/|(?:out\s+)?of)\s*(?:the\s+|my\s+)?(?P<whole>\d+|{_WORD})
+    (?P<some>\d+)\s*(?:/|(?:out\s+)?of)\s*(?:the\s+|my\s+)?(?P<whole>\d+)
   | (?P<times>\d+)\s*[x×] | [x×]\s*(?P<by>\d+)
   | (?P<all>all(?:\s+(?:of\s+)?(?:the|my|them))?|the\s+rest(?:\s+of)?|the\s+remaining)
   | (?P<both>both|a\s+couple) | (?P<six>half\s+a\s+dozen) | (?P<twelve>(?:a\s+)?dozen)
-  | (?P<plain>\d+|{_WORD})
+  | (?P<plain>\d+)
     )(?![\w/:-]|[.,]\d)""",
     _FLAGS,
 )
@@ -92,6 +92,16 @@ class Text:
         if found:
             self.rest = pattern.sub(f" {instead} ", self.rest)
         return found
+
+
+def number_word(word: str) -> bool:
+    """Whether a word is a number."""
+    return word.casefold() in _NUMBERS
+
+
+def digits_for_words(text: Text) -> None:
+    """Put digits for number words ("ten spears"), so that numbers are read in one way only."""
+    text.rest = _WORDS.sub(lambda said: str(_NUMBERS.get(said[0].lower(), said[0])), text.rest)
 
 
 def refuse(what: str, mend: str) -> Problem:
@@ -142,12 +152,10 @@ def _minutes(said: re.Match[str]) -> float:
 
 
 def _number(text: str) -> float:
-    """A number in digits, in words or with a fraction."""
+    """A number in digits, perhaps with a fraction; "a" and "an" are one."""
     text = text.lower()
     if text in ("a", "an"):
         return 1.0
-    if text in _NUMBERS:
-        return float(_NUMBERS[text])
     if text[-1] in _SIGNS:
         return float(text[:-1] or 0) + _SIGNS[text[-1]]
     if "/" in text:

@@ -97,6 +97,7 @@ def read_sentence(
 
 
 def _read_quantities(rest: Text, today: date, note: str) -> Sentence | Problem:
+    quantities.digits_for_words(rest)
     below = _BELOW_ZERO.search(rest.rest)
     if below:
         return refuse(f'"{below[0]}" is below zero', "Say minutes and models as numbers above 0")
