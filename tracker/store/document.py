@@ -41,14 +41,12 @@ def dump(store: Store) -> dict[str, Any]:
 def restore(store: Store, document: dict[str, Any]) -> int:
     """Put a document into an empty log, inside an open change; how many rows. Else `DataError`."""
     if document.get("format") != FORMAT:
-        raise _refused("this is not a whole Lastcoat log", "Export one with: lastcoat export all FILE.")
+        raise _refused("this is not a whole Lastcoat log", "Export one with: lastcoat export all FILE")
     if document.get("version") != VERSION:
-        raise _refused("this was written by another version of Lastcoat", "Read it with that version.")
+        raise _refused("this was written by another version of Lastcoat", "Read it with that version")
     if any(store.rows(f"SELECT 1 FROM {table} LIMIT 1") for table in TABLES):  # noqa: S608
         raise DataError(
-            Problem(
-                store.path, "a whole log can only be read into an empty one", "Give a new file with --db."
-            )
+            Problem(store.path, "a whole log can only be read into an empty one", "Give a new file with --db")
         )
     return sum(_restore_table(store, table, document.get(table)) for table in TABLES)
 
@@ -56,12 +54,12 @@ def restore(store: Store, document: dict[str, Any]) -> int:
 def _restore_table(store: Store, table: str, part: Any) -> int:
     columns = _columns(store, table)
     if not isinstance(part, dict) or part.get("columns") != columns or not isinstance(part.get("rows"), list):
-        raise _refused(f'its part "{table}" is not what this version writes', "Export it again.")
+        raise _refused(f'its part "{table}" is not what this version writes', "Export it again")
     marks = ", ".join("?" * len(columns))
     sql = f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})"  # noqa: S608 - our own names
     for number, row in enumerate(part["rows"], start=1):
         if not isinstance(row, list) or len(row) != len(columns):
-            raise _refused(f'row {number} of its part "{table}" has the wrong length', "Export it again.")
+            raise _refused(f'row {number} of its part "{table}" has the wrong length', "Export it again")
         try:
             store.connection.execute(sql, row)
         except (
@@ -71,7 +69,7 @@ def _restore_table(store: Store, table: str, part: Any) -> int:
             UnicodeEncodeError,
         ) as refusal:
             raise _refused(
-                f'row {number} of its part "{table}" does not fit ({refusal})', "Export it again."
+                f'row {number} of its part "{table}" does not fit ({refusal})', "Export it again"
             ) from refusal
     return len(part["rows"])
 

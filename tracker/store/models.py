@@ -85,3 +85,12 @@ def insert_mark(store: Store, model_id: int, step: str, state: str, day: date) -
     return store.insert(
         "mark", model_id=model_id, step=step, state=state, date=day.isoformat(), after_line=newest
     )
+
+
+def move_added(store: Store, unit_id: int, before: date, after: date) -> None:
+    """The unit came in on another day, and so did the models that came with it."""
+    store.connection.execute(
+        "UPDATE model SET added_on = ? WHERE unit_id = ? AND added_on = ?",
+        (after.isoformat(), unit_id, before.isoformat()),
+    )
+    store.update("unit", unit_id, added_on=after.isoformat())

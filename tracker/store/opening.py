@@ -47,12 +47,12 @@ def refusals(path: str) -> Iterator[None]:
         name = str(getattr(refusal, "sqlite_errorname", ""))
         family = "_".join(name.split("_")[:2])
         what, mend = _SQLITE_SAYS.get(family, (f"the log refused it ({refusal})", "Nothing was stored"))
-        raise DataError(Problem(path, what, mend + ".")) from refusal
+        raise DataError(Problem(path, what, mend)) from refusal
     except OSError as refusal:
         what, mend = _SYSTEM_SAYS.get(
             refusal.errno or 0, (f"the system says: {refusal.strerror or refusal}", "Check the path")
         )
-        raise DataError(Problem(path, what, mend + ".")) from refusal
+        raise DataError(Problem(path, what, mend)) from refusal
 
 
 def open_store(
@@ -64,7 +64,7 @@ def open_store(
     """
     made = _make_file(path) if create else False
     if not os.path.exists(path):  # noqa: PTH110 - pathlib would cost the hot path
-        raise DataError(Problem(path, "there is no log here yet", BEGIN_MEND + "."))
+        raise DataError(Problem(path, "there is no log here yet", BEGIN_MEND))
     connection = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
     try:
         if _schema_of(connection, path, create=create) < NEWEST_SCHEMA:
@@ -108,7 +108,7 @@ def _schema_of(connection: sqlite3.Connection, path: str, *, create: bool) -> in
     version: int = connection.execute("PRAGMA user_version").fetchone()[0]
     if mark == APPLICATION_ID and version > NEWEST_SCHEMA:
         raise DataError(
-            Problem(path, "this log was written by a newer version of Lastcoat", "Install that version.")
+            Problem(path, "this log was written by a newer version of Lastcoat", "Install that version")
         )
     if mark == APPLICATION_ID:
         return version
@@ -116,8 +116,8 @@ def _schema_of(connection: sqlite3.Connection, path: str, *, create: bool) -> in
     if empty and not mark and not version:
         if create:
             return 0
-        raise DataError(Problem(path, "this file holds no log yet", BEGIN_MEND + "."))
-    raise DataError(Problem(path, "this is not a Lastcoat log", "Give another file with --db."))
+        raise DataError(Problem(path, "this file holds no log yet", BEGIN_MEND))
+    raise DataError(Problem(path, "this is not a Lastcoat log", "Give another file with --db"))
 
 
 def _insist(connection: sqlite3.Connection, statement: str, tries: int = 50) -> None:

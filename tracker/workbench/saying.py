@@ -1,0 +1,40 @@
+"""A plain sentence as an entry of the log."""
+
+from __future__ import annotations
+
+from tracker.domain.problems import DataError, Problem
+from tracker.domain.steps import CATALOGUE
+from tracker.sheets.sentence import UnitName, read_sentence
+from tracker.store.units import all_unit_names, own_steps, route_of
+from tracker.workbench.desk import Desk
+from tracker.workbench.lines import Entry
+from tracker.workbench.naming import good_text
+
+
+def entry_from_sentence(desk: Desk, text: str) -> Entry:
+    """What "washed 10 spears, 50 min" means among the log's units; a `DataError` if that is unclear."""
+    good_text("log", text)
+    with desk.open() as store:
+        known = all_unit_names(store)
+        routes = {name.casefold(): route_of(store, number) for number, _, name in reversed(known)}
+        steps = dict.fromkeys((*CATALOGUE, *own_steps(store).values()))
+    said = read_sentence(
+        text,
+        [UnitName(name, army) for _, army, name in known],
+        list(steps),
+        desk.evening_day(),
+        route_of=lambda unit: routes.get(unit.casefold(), ()),
+    )
+    if isinstance(said, Problem):
+        raise DataError(said)
+    return Entry(
+        said.unit,
+        said.step,
+        said.army,
+        "all" if said.all_left else said.models,
+        said.minutes,
+        said.day,
+        said.finished,
+        said.guess_minutes,
+        said.note,
+    )
