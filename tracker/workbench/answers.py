@@ -11,7 +11,7 @@ import os
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from tracker.domain.answers import BacklogAnswer, EstimateAnswer, ForecastAnswer, PaceAnswer, PlannedLine
 from tracker.domain.problems import DataError, Problem, UsageError
@@ -21,6 +21,7 @@ from tracker.workbench.desk import Desk
 
 if TYPE_CHECKING:
     from tracker.forecast.outlook import Pace
+    from tracker.report.sitting import Sitting
 
 SEED = 1
 DRAWS = 2000
@@ -97,33 +98,53 @@ def read_planned_sheet(path: str) -> tuple[tuple[PlannedLine, ...], tuple[str, .
     return read.rows, read.columns
 
 
-def write_report(
-    desk: Desk, path: str, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS
-) -> Path:
-    """Writes the page, whole or not at all; returns where it lies."""
+class Everything(NamedTuple):
+    """All answers as of one day, from one learned pace."""
+
+    forecast: ForecastAnswer
+    backlog: BacklogAnswer
+    pace: PaceAnswer
+    sittings: tuple[Sitting, ...]
+
+
+def everything(desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS) -> Everything:
+    """All answers at once; the pace is learned only once."""
     from tracker.forecast.backlog import backlog as ask_backlog
     from tracker.forecast.evenings import evenings_of
     from tracker.forecast.outlook import forecast as ask_forecast
-    from tracker.report.page import page_html
     from tracker.report.sitting import Sitting
     from tracker.workbench.answers_pace import pace_of
 
-    target = _page_path(desk, path)
     day, known = _known(desk, as_of)
     pace = learn_pace(known)
-    text = page_html(
+    return Everything(
         ask_forecast(known, pace, day, seed, draws),
         ask_backlog(known, pace, day, seed, draws),
         pace_of(known, pace, day, seed),
-        [Sitting(evening.date, evening.minutes) for evening in evenings_of(known)],
+        tuple(Sitting(evening.date, evening.minutes) for evening in evenings_of(known)),
     )
-    half_written = target.with_name(f".{target.name}.{os.getpid()}")
+
+
+def write_report(
+    desk: Desk, path: str, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS
+) -> Path:
+    """Writes the page; returns where it lies."""
+    target = _page_path(desk, path)
+    write_page(everything(desk, as_of, seed=seed, draws=draws), target)
+    return target
+
+
+def write_page(answers: Everything, target: Path, title: str = "From the desk to the table") -> None:
+    """Writes the page, whole or not at all."""
+    from tracker.report.page import page_html
+
+    text = page_html(*answers, title=title)
+    half_written = target.with_name(f".{target.name[:60]}.{os.getpid()}")
     try:
         half_written.write_text(text, encoding="utf-8")
         half_written.replace(target)
     finally:
         half_written.unlink(missing_ok=True)
-    return target
 
 
 def _page_path(desk: Desk, path: str) -> Path:
