@@ -27,14 +27,11 @@ TABLES = (
 def dump(store: Store) -> dict[str, Any]:
     """Every table as `{"columns": [...], "rows": [[...]]}`, rows by their key."""
     document: dict[str, Any] = {"format": FORMAT, "version": VERSION}
-    store.connection.execute("BEGIN")
-    try:
+    with store.snapshot():
         for table in TABLES:
             columns = _columns(store, table)
             rows = store.rows(f"SELECT * FROM {table} ORDER BY 1, 2")  # noqa: S608 - our own names
             document[table] = {"columns": columns, "rows": [list(row) for row in rows]}
-    finally:
-        store.connection.execute("ROLLBACK")
     return document
 
 

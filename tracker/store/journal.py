@@ -83,6 +83,18 @@ class Store:
             else:
                 self.connection.execute("ROLLBACK")
 
+    @contextmanager
+    def snapshot(self) -> Iterator[None]:
+        """Everything read inside is of one moment, even while another process writes."""
+        if self.connection.in_transaction:
+            yield
+            return
+        self.connection.execute("BEGIN")
+        try:
+            yield
+        finally:
+            self.connection.execute("ROLLBACK")
+
     def undo(self) -> Past | None:
         """Take the last change back; None when there is none left."""
         return self._turn("SELECT id FROM change WHERE undone = 0 ORDER BY id DESC LIMIT 1", undone=1)

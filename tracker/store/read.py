@@ -15,8 +15,7 @@ _UNIT = (
 
 def records(store: Store) -> Records:
     """Everything, from one moment even while another process writes."""
-    store.connection.execute("BEGIN")
-    try:
+    with store.snapshot():
         return Records(
             armies=tuple(Army(*row) for row in store.rows("SELECT id, name FROM army ORDER BY id")),
             units=_units(store),
@@ -39,8 +38,6 @@ def records(store: Store) -> Records:
                 )
             ),
         )
-    finally:
-        store.connection.execute("ROLLBACK")
 
 
 def _units(store: Store) -> tuple[Unit, ...]:

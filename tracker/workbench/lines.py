@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 
 from tracker.domain.problems import DataError, Problem
 from tracker.domain.records import MINUTES_A_DAY, Line, Session
+from tracker.domain.text import printable
 from tracker.store.evenings import find_session, insert_line, insert_session, minutes_of_lines
 from tracker.store.journal import Store
 from tracker.store.models import came_by, insert_models
@@ -175,8 +176,10 @@ def _count(entry: Entry, standing: Standing, unit: str) -> int:
         mend = "Is it another step, or another unit?"
         raise DataError(Problem("--models", f"{shown(unit)} has none left for this step", mend))
     if entry.models is None and standing.left > 1:
-        mend = f'Say it, as in "{standing.left} {unit}", or "all {unit}"'
-        raise DataError(Problem("--models", f"how many of the {standing.left} left of {shown(unit)}?", mend))
+        mend = f'Say it, as in "{standing.left - 1} {printable(unit)}" or "all {printable(unit)}"'
+        raise DataError(
+            Problem("--models", f"{shown(unit)} has {standing.left} left, and how many is not said", mend)
+        )
     return standing.left
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from tracker.domain.problems import DataError, Problem, did_you_mean
+from tracker.domain.problems import DataError, Problem, did_you_mean, nearest
 from tracker.domain.steps import CATALOGUE, find_step
 from tracker.domain.text import NAME_LETTERS_MOST, printable, same_name, tidy
 from tracker.store.journal import Store
@@ -53,14 +53,18 @@ def the_step(route: Sequence[str], said: str, unit: str) -> str:
     found = on_route(route, said)
     if found is not None:
         return found
-    raise DataError(
-        Problem(
-            "--step",
-            f"{shown(said)} is not on the route of {shown(unit)}",
-            did_you_mean(said, route, "Its steps: " + ", ".join(map(printable, route)))
-            + " Or add it with --add-step",
-        )
-    )
+    what = f"{shown(said)} is not on the route of {shown(unit)}"
+    raise DataError(Problem("--step", what, f"{_near_steps(route, said)} Or add it with --add-step"))
+
+
+def _near_steps(route: Sequence[str], said: str) -> str:
+    """A question that offers the steps most like what was said, by name or by a word for them."""
+    meant = {word: step for step in route if (known := find_step(step)) for word in known.words}
+    meant |= {step: step for step in route}
+    close = dict.fromkeys(meant[word] for word in nearest(said, meant))
+    if not close:
+        return f"Its steps: {', '.join(map(printable, route))}."
+    return "Did you mean " + " or ".join(map(shown, close)) + "?"
 
 
 def on_route(route: Sequence[str], said: str) -> str | None:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from tracker.domain.problems import DataError, Problem
 from tracker.workbench.desk import Desk
 from tracker.workbench.words import day_words
+
+if TYPE_CHECKING:
+    from tracker.store.journal import Past
 
 
 class Turned(NamedTuple):
@@ -15,10 +18,12 @@ class Turned(NamedTuple):
     verb: str
     words: str
     day_words: str
+    """The day it was stored, when that is not today."""
 
     def sentence(self, how: str) -> str:
         """As in "Taken back: log: washing, 10 of 20 Spears (stored Tue 3 Mar)."."""
-        return f"{how}: {self.verb}: {self.words} (stored {self.day_words})."
+        stored = f" (stored {self.day_words})" if self.day_words else ""
+        return f"{how}: {self.verb}: {self.words}{stored}."
 
 
 def undo(desk: Desk) -> Turned:
@@ -27,7 +32,7 @@ def undo(desk: Desk) -> Turned:
         past = store.undo()
     if past is None:
         raise DataError(Problem("undo", "there is nothing to take back", "Nothing was changed"))
-    return Turned(past.verb, past.words, day_words(past.at.date(), desk.today()))
+    return _turned(past, desk)
 
 
 def redo(desk: Desk) -> Turned:
@@ -36,4 +41,9 @@ def redo(desk: Desk) -> Turned:
         past = store.redo()
     if past is None:
         raise DataError(Problem("redo", "there is nothing to bring back", "Nothing was changed"))
-    return Turned(past.verb, past.words, day_words(past.at.date(), desk.today()))
+    return _turned(past, desk)
+
+
+def _turned(past: Past, desk: Desk) -> Turned:
+    day, today = past.at.date(), desk.today()
+    return Turned(past.verb, past.words, "" if day == today else day_words(day, today))

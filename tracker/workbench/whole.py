@@ -11,6 +11,7 @@ from tracker.workbench.adding import PLAN_FIELDS
 from tracker.workbench.desk import Desk
 from tracker.workbench.results import Imported
 from tracker.workbench.same_lines import stored_rows
+from tracker.workbench.words import count_words
 
 
 def export_evenings(desk: Desk) -> tuple[EveningRow, ...]:
@@ -47,5 +48,6 @@ def import_document(desk: Desk, document: dict[str, Any], *, dry_run: bool = Fal
         restore(store, document)
         lines, units = store.rows("SELECT (SELECT count(*) FROM line), (SELECT count(*) FROM unit)")[0]
         change.kept = not dry_run
-        change.words = f"a whole log: {units} units, {lines} lines"
-    return Imported("line", lines, notes=(f"{units} units",), dry_run=dry_run)
+        words = count_words(units, "unit")
+        change.words = f"a whole log: {words}, {count_words(lines, 'line')}"
+    return Imported("line", lines, notes=(words,), dry_run=dry_run)
