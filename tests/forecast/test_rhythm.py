@@ -170,9 +170,7 @@ def test_a_plan_moves_only_the_prior() -> None:
 
 def test_plan_of_a_rule() -> None:
     plan = plan_of("FREQ=WEEKLY;BYDAY=TU,TH", TUESDAY, TUESDAY)
-    assert plan is not None
-    assert plan.days_a_week == pytest.approx(2.0)
-    assert plan.weekday_shares == (0, 0.5, 0, 0.5, 0, 0, 0)
+    assert plan == Plan(2.0, (0, 0.5, 0, 0.5, 0, 0, 0))
     assert plan_of("FREQ=DAILY;COUNT=3", TUESDAY, TUESDAY + timedelta(days=30)) is None
 
 

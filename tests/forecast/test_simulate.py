@@ -94,19 +94,6 @@ def test_tasks_of_records() -> None:
     assert past.tasks[2].earliest_day == 0
 
 
-def test_negative_binomial_weeks_until_ten_sessions() -> None:
-    # Weeks until 10 sessions when the weekly rate is Gamma(15, 6 weeks): P(<= 3, 4, 5, 6, 8 weeks) =
-    # .253835 .510920 .716311 .846272 .958240 (negative binomial tail = beta-prime cdf, scipy).
-    rng, paths, slots = np.random.default_rng(2), 20_000, 20
-    rate = rng.standard_gamma(15, paths) / 6
-    # A "day" of this calendar is a twentieth of a week, so that the counts are close to Poisson.
-    sessions = rng.poisson(rate[:, None] / slots, (paths, 12 * slots)).astype(np.float32)
-    ten = np.full((paths, 1), 10, dtype=np.float32)
-    days = simulate_ready_days([chain(0)], [ten], Calendar(sessions))[:, 0]
-    found = [float((days < weeks * slots).mean()) for weeks in (3, 4, 5, 6, 8)]
-    assert found == pytest.approx((0.253835, 0.510920, 0.716311, 0.846272, 0.958240), abs=0.012)
-
-
 # --- whatever the calendar and the work: small whole minutes, so that float32 is exact ---
 
 
