@@ -12,6 +12,8 @@ from tracker.report.plain import COLUMNS, Column, clip, count_words, date_words,
 from tracker.report.words import NOTHING_PLANNED
 
 _SHOWN_MOST = 12
+_CAUTIONS_OF = 3
+"""Cautions are told for the first rows only: a page of warnings is read by nobody."""
 
 
 def ready_text(answer: ReadyAnswer, width: int = COLUMNS) -> str:
@@ -31,7 +33,7 @@ def ready_text(answer: ReadyAnswer, width: int = COLUMNS) -> str:
     if answer.drying:
         out.append("")
         out += [line for one in answer.drying[:_SHOWN_MOST] for line in _drying_lines(one, answer.now, width)]
-    cautions = _cautions(shown)
+    cautions = _cautions(shown[:_CAUTIONS_OF])
     return "\n".join([*out, *([""] if cautions else []), *cautions])
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from datetime import date, timedelta
 
@@ -52,7 +53,9 @@ def forecast_text(answer: ForecastAnswer, width: int = COLUMNS, *, plain: bool =
 
 
 def _open_armies(answer: ForecastAnswer) -> list[Outlook]:
-    return [army for army in answer.armies if army.models_ready < army.models]
+    """Armies with work in more than one unit: for the others the unit's row says it all."""
+    open_units = Counter(unit.army for unit in answer.units if unit.models_ready < unit.models)
+    return [army for army in answer.armies if open_units[army.army] > 1]
 
 
 def _forecast_table(outlooks: Sequence[Outlook], width: int) -> list[str]:

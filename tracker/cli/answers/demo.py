@@ -38,7 +38,9 @@ def command(folder: Path | None) -> None:
     say()
     say(forecast_text(answers.forecast, width(), plain=signs))
     say()
-    say(backlog_text(answers.backlog, width(), plain=signs))
+    said = set(answers.forecast.doubts)
+    backlog = answers.backlog._replace(doubts=tuple(d for d in answers.backlog.doubts if d not in said))
+    say(backlog_text(backlog, width(), plain=signs))
     say()
     say(f"The page: {page}")
     if sys.stdout.isatty():
