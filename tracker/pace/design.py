@@ -14,6 +14,9 @@ from tracker.pace.effects import GROUPS, Columns, effects_of
 from tracker.pace.mixed import Floats, Group, Sample
 from tracker.pace.priors import Priors, Spread, log_minutes, practice
 
+PERIODS_MOST = 150
+"""Periods of drift at most: what a month did ten years ago need not be told apart from its season."""
+
 
 def columns_of(lines: Iterable[PlannedLine], periods: int) -> Columns:
     """Columns for every effect that the lines have, groups in a fixed order, names sorted.
@@ -32,7 +35,7 @@ def columns_of(lines: Iterable[PlannedLine], periods: int) -> Columns:
     return Columns(places, size + periods, periods)
 
 
-def groups_of(columns: Columns, priors: Priors) -> list[Group]:
+def groups_of(columns: Columns, priors: Priors, memory: float) -> list[Group]:
     """The groups with their prior spreads; the drift is a first-order autoregression."""
     spreads: dict[str, Spread] = {
         "person": priors.person, "own steps": priors.own_steps, "step": priors.step,
@@ -47,7 +50,7 @@ def groups_of(columns: Columns, priors: Priors) -> list[Group]:
             out.append(Group(name, start, start + len(places), *spreads[name]))
     if columns.periods:
         start = columns.size - columns.periods
-        structure = autoregression(columns.periods, priors.drift_memory)
+        structure = autoregression(columns.periods, memory)
         out.append(Group("drift", start, columns.size, *priors.drift, structure))
     return out
 
@@ -64,6 +67,16 @@ def autoregression(size: int, memory: float) -> Floats:
     beside = np.full(size - 1, -memory)
     dense = np.diag(diagonal) + np.diag(beside, 1) + np.diag(beside, -1)
     return np.asarray(dense / (1 - memory**2))
+
+
+def period_lines(lines: int, priors: Priors) -> int:
+    """Lines of log in one period of drift: the usual number, longer in a log of many years."""
+    return max(priors.drift_lines, -(-lines // PERIODS_MOST))
+
+
+def period_memory(lines_a_period: int, priors: Priors) -> float:
+    """Autocorrelation of the drift from one period to the next, when periods are longer than usual."""
+    return float(priors.drift_memory ** (lines_a_period / priors.drift_lines))
 
 
 def periods_of(blocks: Sequence[Block], lines_a_period: int) -> list[int]:
@@ -116,12 +129,15 @@ class Design(NamedTuple):
     sample: Sample
     noise_classes: dict[str, int]
     """Step name (folded) -> class of noise."""
+    drift_memory: float
 
 
 def build(blocks: Sequence[Block], priors: Priors, grain_minutes: float) -> Design:
     """Columns, groups and numbers of all blocks; minutes are rounded to `grain_minutes`."""
-    of_block = periods_of(blocks, priors.drift_lines)
     lines = [line for block in blocks for line in block.lines]
+    lines_a_period = period_lines(len(lines), priors)
+    memory = period_memory(lines_a_period, priors)
+    of_block = periods_of(blocks, lines_a_period)
     block_of = [i for i, block in enumerate(blocks) for _ in block.lines]
     periods = [of_block[i] for i in block_of]
     columns = columns_of(lines, max(of_block, default=0) + 1)
@@ -135,7 +151,7 @@ def build(blocks: Sequence[Block], priors: Priors, grain_minutes: float) -> Desi
         low,
         high,
     )
-    return Design(columns, groups_of(columns, priors), sample, steps)
+    return Design(columns, groups_of(columns, priors, memory), sample, steps, memory)
 
 
 def _bounds(blocks: Sequence[Block], grain_minutes: float) -> tuple[Floats, Floats]:

@@ -62,11 +62,11 @@ def fit(blocks: Sequence[Block], priors: Priors | None = None, start: Pace | Non
         guess=guess_habit(blocks, found, rng, effects.shape[0]),
         lines_of_step=_count_lines(blocks),
         batch_of_step=_usual_batches(blocks),
-        units_known=frozenset(design.columns.places["unit"]),
         grain_minutes=rounding,
         best=(found.posterior.mean, found.tau2, found.noise2),
         group_names=tuple(g.name for g in design.groups),
         blocks=len(blocks),
+        drift_memory=design.drift_memory,
     )
 
 

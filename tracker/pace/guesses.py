@@ -122,7 +122,7 @@ def _kept_fit(features: Floats, kept: Floats) -> tuple[Floats, Floats]:
         w = w + step
         if np.abs(step).max() < 1e-8:
             break
-    return w, np.linalg.inv(hessian)
+    return w, np.asarray(np.linalg.inv(hessian), dtype=np.float64)
 
 
 def _miss_fit(x: Floats, y: Floats) -> tuple[Floats, Floats, float, float]:

@@ -1,0 +1,93 @@
+"""A learned pace as bytes and back, so that an answer need not learn it again."""
+
+from __future__ import annotations
+
+import io
+import json
+from typing import Any
+
+import numpy as np
+
+from tracker.pace.effects import Columns
+from tracker.pace.guesses import GuessHabit
+from tracker.pace.pace import Heaps, Pace
+from tracker.pace.priors import Priors, Spread
+
+VERSION = "1"
+"""Of the model and of this form; a pace kept by another version is learned anew."""
+
+
+def to_bytes(pace: Pace) -> bytes:
+    """Everything of a pace: the arrays as they are, the rest as JSON beside them."""
+    arrays: dict[str, np.ndarray[Any, Any]] = {
+        "effects": pace.effects, "step_sd": pace.step_sd, "common_sd": pace.common_sd,
+    }  # fmt: skip
+    arrays |= {f"spread {name}": draws for name, draws in pace.spreads.items()}
+    if pace.heaps:
+        arrays |= {"heap minutes": pace.heaps.log_minutes, "heap weight": pace.heaps.weight}
+    if pace.guess:
+        arrays |= {f"guess {name}": getattr(pace.guess, name) for name in _GUESS_ARRAYS}
+    if pace.best:
+        arrays |= {f"best {i}": part for i, part in enumerate(pace.best)}
+    arrays["rest"] = np.frombuffer(json.dumps(_rest(pace), sort_keys=True).encode(), dtype=np.uint8)
+    out = io.BytesIO()
+    np.savez(out, allow_pickle=False, **arrays)
+    return out.getvalue()
+
+
+_GUESS_ARRAYS = ("kept", "miss", "spread", "shared")
+
+
+def _rest(pace: Pace) -> dict[str, Any]:
+    guess = pace.guess
+    return {
+        "priors": pace.priors._asdict(),
+        "columns": pace.columns,
+        "noise_classes": pace.noise_classes,
+        "upper": pace.upper,
+        "guess": guess and [guess.guesses, guess.kept_share, guess.log_bias],
+        "lines_of_step": pace.lines_of_step,
+        "batch_of_step": pace.batch_of_step,
+        "grain_minutes": pace.grain_minutes,
+        "group_names": pace.group_names,
+        "blocks": pace.blocks,
+        "drift_memory": pace.drift_memory,
+    }
+
+
+def from_bytes(blob: bytes) -> Pace | None:
+    """The pace that was kept; none when the bytes are not one (it is then learned anew)."""
+    try:
+        with np.load(io.BytesIO(blob), allow_pickle=False) as arrays:
+            return _read({name: arrays[name] for name in arrays.files})
+    except (ValueError, KeyError, TypeError, OSError, EOFError):
+        return None
+
+
+def _read(arrays: dict[str, Any]) -> Pace:
+    rest = json.loads(arrays["rest"].tobytes())
+    guess = rest["guess"]
+    return Pace(
+        priors=_priors(rest["priors"]),
+        columns=Columns(*rest["columns"]) if rest["columns"] else None,
+        noise_classes=rest["noise_classes"],
+        effects=arrays["effects"],
+        spreads={name[7:]: draws for name, draws in arrays.items() if name.startswith("spread ")},
+        step_sd=arrays["step_sd"],
+        common_sd=arrays["common_sd"],
+        upper=rest["upper"],
+        heaps=Heaps(arrays["heap minutes"], arrays["heap weight"]) if "heap minutes" in arrays else None,
+        guess=GuessHabit(*(arrays[f"guess {name}"] for name in _GUESS_ARRAYS), *guess) if guess else None,
+        lines_of_step=rest["lines_of_step"],
+        batch_of_step=rest["batch_of_step"],
+        grain_minutes=rest["grain_minutes"],
+        best=(arrays["best 0"], arrays["best 1"], arrays["best 2"]) if "best 0" in arrays else None,
+        group_names=tuple(rest["group_names"]),
+        blocks=rest["blocks"],
+        drift_memory=rest["drift_memory"],
+    )
+
+
+def _priors(said: dict[str, Any]) -> Priors:
+    spreads = {name: Spread(*value) for name, value in said.items() if isinstance(value, list)}
+    return Priors()._replace(**said | spreads)
