@@ -8,9 +8,8 @@ from contextlib import contextmanager
 from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
-from tracker.domain.records import Records
-
 if TYPE_CHECKING:
+    from tracker.domain.records import Records
     from tracker.store.opening import Store
 
 NIGHT_ENDS_HOUR = 4
@@ -55,6 +54,7 @@ class Desk(NamedTuple):
 
     def records(self) -> Records:
         """Everything that is known; a log that is not there yet knows nothing."""
+        from tracker.domain.records import Records
         from tracker.store.read import records
 
         if not os.path.lexists(self.path):
