@@ -10,7 +10,7 @@ from typing import Literal
 import numpy as np
 
 from tracker.domain.answers import LEVELS, Doubt, PaceAnswer, PlannedLine, StepPace
-from tracker.domain.records import Records
+from tracker.domain.records import Records, Unit
 from tracker.domain.steps import CATALOGUE
 from tracker.domain.work import minute_shares
 from tracker.forecast.outlook import Pace
@@ -58,13 +58,21 @@ def _steps(records: Records) -> list[str]:
 
 
 def _typical_line(records: Records, step: str) -> PlannedLine:
-    """The step on ten models of a new unit, of the kind, material and standard it was commonest on."""
+    """The step on ten models of a new unit, of the kind, material and standard most of its models had."""
     by_id = {unit.id: unit for unit in records.units}
-    done = [by_id[line.unit_id] for line in records.lines if line.step == step]
-    units = done or [unit for unit in records.units if step in unit.route]
-    commonest = Counter((unit.kind, unit.material, unit.standard) for unit in units).most_common(1)
+    models: Counter[tuple[str, str, str]] = Counter()
+    for line in records.lines:
+        if line.step == step:
+            models[_sort(by_id[line.unit_id])] += line.models
+    if not models:
+        models.update(_sort(unit) for unit in records.units if step in unit.route)
+    commonest = models.most_common(1)
     kind, material, standard = commonest[0][0]
     return PlannedLine("", "", step, BATCH, kind=kind, material=material, standard=standard)
+
+
+def _sort(unit: Unit) -> tuple[str, str, str]:
+    return unit.kind, unit.material, unit.standard
 
 
 def _source(lines: int) -> Literal["you", "mostly you", "trade"]:
