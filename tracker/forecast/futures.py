@@ -98,7 +98,7 @@ class _Walk:
         return out
 
     def _move_modes(self, state: NDArray[np.intp], luck: NDArray[np.float32]) -> None:
-        moved = np.flatnonzero(luck < self._change.take(state))
+        moved = (luck < self._change.take(state)).nonzero()[0]
         old = state[moved]
         on = self._on[old]
         to_break = on + 2 - (luck[moved] < self._short[old])

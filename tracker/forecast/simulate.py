@@ -32,6 +32,7 @@ from tracker.forecast.evenings import EVENING_STARTS
 _SHORTEST_WAIT_HOURS = 0.5
 _SHORTEST_LINE_MINUTES = np.float32(0.125)
 """Work of no minutes at all would end on the evening before it may begin."""
+_STRIDE = 32
 _NEVER = np.float32(1e9)
 """Minutes that no calendar reaches."""
 
@@ -90,17 +91,22 @@ class Calendar:
 
     def __init__(self, minutes_per_day: Draws) -> None:
         self.paths, self.days = minutes_per_day.shape
-        # One leading column: done[p, d] = minutes by the evening before day d.
-        self._done = np.zeros((self.paths, self.days + 1), dtype=np.float32)
-        np.cumsum(minutes_per_day, axis=1, out=self._done[:, 1:])
+        # done[p, d] = minutes by the evening before day d, then minutes out of reach up to a power of
+        # two, so that a search by halves needs no look at the edge.
+        width = max(1 << self.days.bit_length(), 2 * _STRIDE)
+        self._done = np.full((self.paths, width), _NEVER, dtype=np.float32)
+        self._done[:, 0] = 0.0
+        np.cumsum(minutes_per_day, axis=1, out=self._done[:, 1 : self.days + 1])
         self._flat = self._done.ravel()
-        self._row = np.arange(self.paths, dtype=np.int64) * (self.days + 1)
-        self._steps = [1 << k for k in reversed(range(self.days.bit_length()))]
+        # Every 32nd day once more: small enough to stay in the processor's cache between searches.
+        self._coarse = self._done[:, ::_STRIDE].ravel()
+        self._path = np.arange(self.paths, dtype=np.int64)
+        self._row = self._path * width
 
     @property
     def put_in(self) -> Draws:
         """Minutes put in by the end of each day, shape (paths, days)."""
-        return self._done[:, 1:]
+        return self._done[:, 1 : self.days + 1]
 
     def before(self, day: Days) -> Draws:
         """Minutes put in before each path's day; beyond the horizon more than there ever are."""
@@ -108,17 +114,27 @@ class Calendar:
         return np.where(day < self.days, found, _NEVER)
 
     def day_of(self, minute: Draws) -> Days:
-        """The first day by the end of which each path has put in `minute` minutes.
+        """The first day by the end of which each path has put in `minute` minutes (more than 0).
 
-        Binary search along each path, which is why no path is looped over.
+        Search by halves along each path, which is why no path is looped over.
         """
-        day = np.zeros(self.paths, dtype=np.int64)
-        for step in self._steps:
-            trial = day + step
-            inside = np.minimum(trial, self.days)
-            below = (self._flat.take(self._row + inside) < minute) & (trial <= self.days)
-            day = np.where(below, trial, day)
-        return day.astype(np.int32)
+        block = self._path * (self._done.shape[1] // _STRIDE)
+        first = block.copy()
+        _halve(self._coarse, block, minute, self._done.shape[1] // _STRIDE)
+        place = self._row + (block - first) * _STRIDE
+        _halve(self._flat, place, minute, _STRIDE)
+        return np.asarray(np.minimum(place - self._row, self.days), dtype=np.int32)
+
+
+def _halve(table: Draws, place: NDArray[np.int64], minute: Draws, width: int) -> None:
+    """Move each place to the last entry below `minute` of the `width` entries from it on."""
+    trial = np.empty_like(place)
+    half = width // 2
+    while half:
+        np.add(place, half, out=trial)
+        np.multiply(table.take(trial) < minute, half, out=trial)
+        place += trial
+        half //= 2
 
 
 def simulate_ready_days(
