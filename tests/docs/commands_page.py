@@ -1,0 +1,41 @@
+"""docs/commands.md: the help of every command, as the program prints it."""
+
+from __future__ import annotations
+
+import click
+
+from tests.docs.places import NOTE
+from tracker.cli.main import COMMANDS, main
+
+_WIDTH = 78
+"""What a terminal of 80 columns gives."""
+
+
+def help_of(name: str) -> str:
+    """What `lastcoat NAME --help` prints; the program's own help for the empty name."""
+    top = click.Context(main, info_name="lastcoat", terminal_width=_WIDTH, **main.context_settings)
+    if not name:
+        return main.get_help(top)
+    command = main.get_command(top, name)
+    if command is None:
+        raise LookupError(name)
+    return command.get_help(click.Context(command, parent=top, info_name=name))
+
+
+def commands_page() -> str:
+    """The whole page."""
+    parts = [
+        f"{NOTE}\n# Commands",
+        "Answers go to standard output, and what went wrong goes to standard error, one line per problem. The\n"
+        "exit status is 0 when it worked, 1 when something about the data or a file stood in the way, 2 when\n"
+        "the command was not understood, 130 when it was interrupted.",
+        _block(help_of("")),
+    ]
+    for name in COMMANDS:
+        parts += [f"## lastcoat {name}", _block(help_of(name))]
+    return "\n\n".join(parts) + "\n"
+
+
+def _block(text: str) -> str:
+    lines = text.replace("\b\n", "").rstrip().splitlines()
+    return "\n".join(f"    {line}".rstrip() for line in lines)

@@ -1,0 +1,70 @@
+"""docs/schema.md: the tables of a log, read from one that was just made."""
+
+from __future__ import annotations
+
+import sqlite3
+import tempfile
+from pathlib import Path
+
+from tests.docs.places import NOTE
+from tracker.workbench.desk import Desk
+
+TABLES = {
+    "army": "An army: a name that units belong to.",
+    "unit": "A unit of miniatures, what it is made of, its goal and its finish line.",
+    "route_step": "The steps of a unit, in order.",
+    "own_step": "A step that the person named or renamed, and the wait they gave a step.",
+    "model": "One miniature; one without a unit is a spare. A model that left keeps its row.",
+    "session": "One evening, with its total minutes where they were said.",
+    "line": "One step on some models of one unit, done in one evening.",
+    "line_model": "Which models a line moved on.",
+    "mark": "The person's own word on where a model stands with a step, beside what the lines say.",
+    "change": "One change that can be taken back, in words.",
+    "change_row": "How to take one row of a change back.",
+    "journal_head": "One row: the change that is open, and a number that differs after every change.",
+    "kept_fit": "What was learned from one state of the log, so that the same question is quick.",
+    "_sqlite_migrations": "Which numbered schemas this file went through; kept by sqlite-utils.",
+}
+"""Table -> what one row of it is."""
+
+
+def schema_page() -> str:
+    """The whole page."""
+    with tempfile.TemporaryDirectory() as place:
+        path = Path(place) / "log.db"
+        with Desk(str(path)).open(create=True) as store:
+            return _page(store.connection)
+
+
+def _page(log: sqlite3.Connection) -> str:
+    version = log.execute("PRAGMA user_version").fetchone()[0]
+    names = [row[0] for row in log.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
+    known = [name for name in TABLES if name in names]
+    unsaid = sorted(name for name in names if name not in TABLES and not name.startswith("sqlite_"))
+    parts = [
+        f"{NOTE}\n# The tables of a log",
+        f"A log is one SQLite file. This is schema {version}. Days are ISO dates; a text that is not known is\n"
+        "empty, a number that is not known is NULL.",
+    ]
+    for name in known + unsaid:
+        parts += [f"## {name}", TABLES.get(name, "?"), _columns(log, name)]
+    return "\n\n".join(parts) + "\n"
+
+
+def _columns(log: sqlite3.Connection, table: str) -> str:
+    points = {row[3]: f"{row[2]}.{row[4]}" for row in log.execute(f"PRAGMA foreign_key_list({table})")}
+    lines = ["| column | type | may be NULL | points to |", "|---|---|---|---|"]
+    for _, name, kind, needed, _, key in log.execute(f"PRAGMA table_info({table})"):
+        empty = "" if needed or key else "yes"
+        lines.append(f"| `{name}` | {kind} | {empty} | {points.get(name, '')} |")
+    return "\n".join(_without_numbered(lines))
+
+
+def _without_numbered(lines: list[str]) -> list[str]:
+    """The twenty-odd alike columns of the journal as one row."""
+    alike = [line for line in lines if line.startswith("| `v") and line[4].isdigit()]
+    if len(alike) < 2:
+        return lines
+    last = alike[-1].split("`")[1]
+    at = lines.index(alike[0])
+    return [*lines[:at], alike[0].replace("`v0`", f"`v0` … `{last}`"), *lines[at + len(alike) :]]
