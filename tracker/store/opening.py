@@ -29,7 +29,10 @@ _SQLITE_SAYS = {
     ),
     "SQLITE_TOOBIG": ("a text is too long to store", "Shorten it"),
 }
+_NO_FOLDER = ("a part of its path is a file, not a folder", "Check the path")
 _SYSTEM_SAYS = {
+    errno.EEXIST: _NO_FOLDER,
+    errno.ENOTDIR: _NO_FOLDER,
     errno.ENOSPC: _SQLITE_SAYS["SQLITE_FULL"],
     errno.EFBIG: _SQLITE_SAYS["SQLITE_IOERR"],
     errno.EACCES: _SQLITE_SAYS["SQLITE_READONLY"],
