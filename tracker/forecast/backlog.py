@@ -111,7 +111,8 @@ def _does_not_shrink(models_in: float, models_out: float) -> str:
     if coming == leaving:
         said = f"about {_models(coming)} in a {period} and about as many leave"
     else:
-        said = f"about {_models(coming)} in a {period} and {leaving} leave"
+        leave = {0: "none leaves", 1: "1 leaves"}.get(leaving, f"{leaving} leave")
+        said = f"about {_models(coming)} in a {period} and {leave}"
     return f"at this rate it does not shrink: {said}"
 
 
