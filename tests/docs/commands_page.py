@@ -10,6 +10,11 @@ from tracker.cli.main import COMMANDS, main
 _WIDTH = 78
 """What a terminal of 80 columns gives."""
 
+_INTRODUCTION = """\
+Answers go to standard output, and what went wrong goes to standard error, one line per problem. The exit
+status is 0 when it worked, 1 when something about the data or a file stood in the way, 2 when the command
+was not understood, 130 when it was interrupted."""
+
 
 def help_of(name: str) -> str:
     """What `lastcoat NAME --help` prints; the program's own help for the empty name."""
@@ -26,9 +31,7 @@ def commands_page() -> str:
     """The whole page."""
     parts = [
         f"{NOTE}\n# Commands",
-        "Answers go to standard output, and what went wrong goes to standard error, one line per problem. The\n"
-        "exit status is 0 when it worked, 1 when something about the data or a file stood in the way, 2 when\n"
-        "the command was not understood, 130 when it was interrupted.",
+        _INTRODUCTION,
         _block(help_of("")),
     ]
     for name in COMMANDS:

@@ -27,6 +27,10 @@ TABLES = {
 }
 """Table -> what one row of it is."""
 
+_INTRODUCTION = """\
+A log is one SQLite file. This is schema {}. Days are ISO dates; a text that is not known is empty, a
+number that is not known is NULL."""
+
 
 def schema_page() -> str:
     """The whole page."""
@@ -43,8 +47,7 @@ def _page(log: sqlite3.Connection) -> str:
     unsaid = sorted(name for name in names if name not in TABLES and not name.startswith("sqlite_"))
     parts = [
         f"{NOTE}\n# The tables of a log",
-        f"A log is one SQLite file. This is schema {version}. Days are ISO dates; a text that is not known is\n"
-        "empty, a number that is not known is NULL.",
+        _INTRODUCTION.format(version),
     ]
     for name in known + unsaid:
         parts += [f"## {name}", TABLES.get(name, "?"), _columns(log, name)]

@@ -41,7 +41,7 @@ def _readme() -> str:
 
 def _filled(what: str, demo: str, folder: Path) -> str:
     if what == "demo":
-        said = demo.split("\nThe page: ")[0]
+        said = demo.partition("\nThe page: ")[0]
     elif what == "own":
         said = "\n".join(f"$ {command}\n{printed(command, folder)}" for command in _OWN)
     else:

@@ -1,0 +1,86 @@
+"""Every command has help with an example, and the examples work."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import click
+import pytest
+from click.testing import CliRunner
+
+from tests.docs.commands_page import help_of
+from tracker.cli.main import COMMANDS, main
+from tracker.domain.rows import RosterRow
+from tracker.workbench.adding import add_unit
+from tracker.workbench.desk import Desk
+
+EXAMPLE = re.compile(r"(?m)^ +(?:eval \"\$\()?(lastcoat [^)|#\n]*)")
+PLANNED = "unit,step,models\nSpears,priming,20\n"
+EVENINGS = "date,unit,step,models,minutes\n2026-03-03,Spears,cleaning,2,20\n"
+ROSTER = "unit,models\nWardens,5\n"
+
+
+def commands() -> Iterator[tuple[str, click.Command]]:
+    ctx = click.Context(main)
+    for name in COMMANDS:
+        command = main.get_command(ctx, name)
+        assert command is not None
+        yield name, command
+
+
+def examples(name: str) -> list[str]:
+    usage, _, rest = help_of(name).partition("\n\n")
+    assert usage.startswith("Usage: ")
+    return [found.strip() for found in EXAMPLE.findall(rest)]
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_command_shows_an_example_of_itself(name: str) -> None:
+    assert any(example.split()[1] == name for example in examples(name))
+
+
+def test_every_option_is_explained() -> None:
+    for name, command in commands():
+        for option in command.params:
+            if isinstance(option, click.Option):
+                assert (option.help or "").rstrip().endswith((".", ")")), f"{name} {option.name}"
+
+
+def test_every_command_is_in_the_table_with_its_line() -> None:
+    assert main.get_command(click.Context(main), "dance") is None
+    assert all(words.endswith(".") for _, words in COMMANDS.values())
+
+
+def test_help_fits_eighty_columns() -> None:
+    for name in ("", *COMMANDS):
+        assert max(map(len, help_of(name).splitlines())) <= 80
+
+
+def table(folder: Path) -> Desk:
+    """What the examples speak of."""
+    for file, content in (("planned", PLANNED), ("evenings", EVENINGS), ("roster", ROSTER)):
+        (folder / f"{file}.csv").write_text(content, encoding="utf-8")
+    desk = Desk(str(folder / "log.db"))
+    for unit, models in (("Spears", 20), ("Riders", 8)):
+        add_unit(desk, RosterRow(unit, models, added=date(2026, 3, 1)))
+    return desk
+
+
+@pytest.mark.parametrize("name", [name for name in COMMANDS if name != "demo"])
+def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    desk = table(tmp_path)
+    if name == "add":
+        desk = desk._replace(path=str(tmp_path / "fresh.db"))
+    ready = {
+        "evening": ["log --unit Spears --step cleaning", "log 2026-03-03 cleaning 1 spears"],
+        "redo": ["undo"],
+        "import": ["export all everything.json"],
+    }
+    for line in [f"lastcoat {line}" for line in ready.get(name, [])] + examples(name):
+        said = CliRunner().invoke(main, shlex.split(line)[1:], obj=desk)
+        assert said.exit_code == 0, f"{line}: {said.output}"
