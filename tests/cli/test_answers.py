@@ -12,21 +12,11 @@ import pytest
 from click.testing import CliRunner, Result
 
 from demo_db.army import LAST_DAY
-from tests.workbench.answering import SteadyPace, empty_desk, small_desk
+from tests.workbench.answering import empty_desk, small_desk
 from tracker.cli.main import main
-from tracker.domain.records import Records
-from tracker.workbench import answers
 from tracker.workbench.desk import Desk
 
 LEVELS = [str(level) for level in range(5, 100, 5)]
-
-
-@pytest.fixture(autouse=True)
-def _steady(monkeypatch: pytest.MonkeyPatch) -> None:
-    def steady(_records: Records) -> SteadyPace:
-        return SteadyPace()
-
-    monkeypatch.setattr(answers, "learn_pace", steady)
 
 
 @pytest.fixture(scope="module")

@@ -1,15 +1,10 @@
-"""A pace that needs no log, and a small log to ask: for tests of the verbs and commands that answer."""
+"""A small log to ask: for tests of the verbs and commands that answer."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import date, datetime
 from pathlib import Path
 
-import numpy as np
-from numpy.typing import NDArray
-
-from tracker.domain.answers import PlannedLine
 from tracker.domain.rows import RosterRow
 from tracker.workbench.adding import add_unit
 from tracker.workbench.desk import Desk
@@ -17,16 +12,6 @@ from tracker.workbench.lines import Entry, log_line
 
 NOW = datetime(2026, 10, 31, 20, 0)
 TODAY = NOW.date()
-
-
-class SteadyPace:
-    """Ten minutes per model, give or take a lognormal factor that all lines share."""
-
-    def draw(self, lines: Sequence[PlannedLine], rng: np.random.Generator, n: int) -> NDArray[np.float64]:
-        """Joint draws, shape (n, lines)."""
-        factor = np.exp(0.3 * rng.standard_normal((n, 1)))
-        minutes: NDArray[np.float64] = factor * np.array([[10.0 * line.models for line in lines]])
-        return minutes
 
 
 def empty_desk(folder: Path) -> Desk:

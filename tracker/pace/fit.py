@@ -30,6 +30,8 @@ UPPER_LINES = 40.0
 """Lines' worth of belief in the trade's upper spread."""
 UPPER_SPREAD = 0.87
 """Long surprises against short ones: an evening ends, a forgotten lamp does not. From memory."""
+ODD = 4.0
+ODD_MOST = 3
 _SEED = 20_260_401
 """The fit's own draws: the same log always gives the same pace."""
 
@@ -66,6 +68,7 @@ def fit(blocks: Sequence[Block], priors: Priors | None = None, start: Pace | Non
         best=(found.posterior.mean, found.tau2, found.noise2),
         group_names=tuple(g.name for g in design.groups),
         blocks=len(blocks),
+        odd_evenings=_odd_evenings(blocks, found),
         drift_memory=design.drift_memory,
     )
 
@@ -181,6 +184,19 @@ def _upper_spread(found: Fit) -> float:
     above = standard[standard > 0]
     total = UPPER_LINES * UPPER_SPREAD**2 + float(np.sum(above**2))
     return math.sqrt(total / (UPPER_LINES + above.size))
+
+
+def _odd_evenings(blocks: Sequence[Block], found: Fit) -> tuple[tuple[int, float], ...]:
+    """Evenings whose minutes lie beyond `ODD` spreads of what the rest of the log expects, worst first.
+
+    The spread here is the plain one of the block: the weight of an odd block is already low.
+    """
+    surprise = found.residual / np.maximum(1 - found.leverage * found.weight, 0.3)
+    spread = np.sqrt(found.block_variance)
+    exact = np.array([not block.at_least for block in blocks])
+    odd = np.flatnonzero(exact & (np.abs(surprise) > ODD * spread)).tolist()
+    worst = sorted(odd, key=lambda i: -abs(surprise[i]) / spread[i])[:ODD_MOST]
+    return tuple((blocks[i].evening, float(np.exp(surprise[i]))) for i in worst)
 
 
 def _heaps(blocks: Sequence[Block]) -> Heaps | None:

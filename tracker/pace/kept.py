@@ -51,6 +51,7 @@ def _rest(pace: Pace) -> dict[str, Any]:
         "grain_minutes": pace.grain_minutes,
         "group_names": pace.group_names,
         "blocks": pace.blocks,
+        "odd_evenings": pace.odd_evenings,
         "drift_memory": pace.drift_memory,
     }
 
@@ -84,6 +85,7 @@ def _read(arrays: dict[str, Any]) -> Pace:
         best=(arrays["best 0"], arrays["best 1"], arrays["best 2"]) if "best 0" in arrays else None,
         group_names=tuple(rest["group_names"]),
         blocks=rest["blocks"],
+        odd_evenings=tuple((int(i), float(x)) for i, x in rest["odd_evenings"]),
         drift_memory=rest["drift_memory"],
     )
 

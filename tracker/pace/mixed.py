@@ -122,6 +122,8 @@ class Fit(NamedTuple):
     """(n,) posterior variance of each block's mean."""
     block_mean: Floats
     """(n,) mean of each block's log minutes."""
+    block_variance: Floats
+    """(n,) variance of each block's log minutes around its mean, tails aside."""
     rounds: int
     converged: bool
 
@@ -162,7 +164,8 @@ def solve(
     assert step is not None  # noqa: S101 - rounds >= 1
     return Fit(
         step.found, tau2, noise2, step.common, step.squares, step.effective, step.noise_squares,
-        step.noise_effective, step.rows, step.residual, step.weight, step.leverage, step.mean, count,
+        step.noise_effective, step.rows, step.residual, step.weight, step.leverage, step.mean,
+        step.variance, count,
         converged,
     )  # fmt: skip
 
@@ -181,6 +184,7 @@ class _Round(NamedTuple):
     weight: Floats
     leverage: Floats
     mean: Floats
+    variance: Floats
 
 
 def _moved(step: _Round, beta: Floats, tau2: Floats, noise2: Floats) -> float:
@@ -230,6 +234,7 @@ def _round(
         working.weight,
         leverage,
         shape.mean + shape.rows @ (found.mean - beta),
+        shape.variance,
     )
 
 

@@ -58,6 +58,8 @@ class Pace(NamedTuple):
     """Effects, group variances and noise variances where the search ended."""
     group_names: tuple[str, ...]
     blocks: int
+    odd_evenings: tuple[tuple[int, float], ...] = ()
+    """Running numbers of evenings that do not fit, and how many times the expected minutes they took."""
     drift_memory: float = 0.0
     """Autocorrelation of the drift from the log's last period to what comes; 0 = nothing is logged."""
 

@@ -37,8 +37,8 @@ KIND_FACTOR = {
     "monster": 5.0,
     "war machine": 4.0,
     "vehicle": 5.0,
-    "character": 2.0,
-    "scenery": 3.0,
+    "character": 1.5,
+    "scenery": 2.0,
 }
 MATERIAL_FACTOR = {"plastic": 1.0, "metal": 1.6, "resin": 1.7, "printed": 1.5, "mixed": 1.4}
 """On build steps."""
@@ -61,15 +61,15 @@ class Priors(NamedTuple):
     own_steps: Spread = Spread(0.5)
     """How far the person's own steps lie, all together, from `OWN_STEP_MINUTES`."""
     step: Spread = Spread(0.4, 4.0)
-    kind: Spread = Spread(0.25, 6.0)
-    material: Spread = Spread(0.25, 6.0)
-    standard: Spread = Spread(0.25, 6.0)
-    unit: Spread = Spread(0.2, 4.0)
+    kind: Spread = Spread(0.2, 6.0)
+    material: Spread = Spread(0.2, 6.0)
+    standard: Spread = Spread(0.2, 6.0)
+    unit: Spread = Spread(0.18, 4.0)
     batch: Spread = Spread(0.15, 6.0)
     """Of each step's batch exponent around what its set-up minutes imply."""
     practice: Spread = Spread(0.08)
-    drift: Spread = Spread(0.25, 4.0)
-    noise: Spread = Spread(0.55, 20.0)
+    drift: Spread = Spread(0.2, 4.0)
+    noise: Spread = Spread(0.5, 10.0)
     noise_pooling: float = 16.0
     """Degrees of freedom that pull each step's noise to the common one."""
     noise_tail: float = 8.0

@@ -21,3 +21,8 @@ def kept_fit(store: Store, name: str, log_state: str, version: str) -> bytes | N
         (name, log_state, version),
     )
     return bytes(rows[0][0]) if rows else None
+
+
+def count_lines(store: Store) -> int:
+    """How many lines the log has."""
+    return int(store.rows("SELECT count(*) FROM line")[0][0])

@@ -10,6 +10,7 @@ from tracker.domain.bases import parse_base
 from tracker.domain.problems import DataError, Problem, did_you_mean
 from tracker.domain.routes import usual_route
 from tracker.domain.rows import RosterRow
+from tracker.domain.steps import find_step
 from tracker.domain.text import same_name
 from tracker.store.journal import Store
 from tracker.store.models import insert_mark, insert_models
@@ -125,8 +126,9 @@ def checked_plan(row: RosterRow) -> RosterRow:
     base = parse_base(row.base) if row.base else None
     if isinstance(base, Problem):
         raise DataError(base._replace(where="--base"))
-    steps = tuple(good_name("--steps", step) for step in row.steps)
-    twice = next((s for i, s in enumerate(steps) if on_route(steps[:i], s) == s), None)
+    names = (good_name("--steps", step) for step in row.steps)
+    steps = tuple(known.name if (known := find_step(name)) else name for name in names)
+    twice = next((s for i, s in enumerate(steps) if any(same_name(s, other) for other in steps[:i])), None)
     if twice is not None:
         raise DataError(Problem("--steps", f"the step {shown(twice)} stands there twice", "Name it once"))
     return row._replace(army=good_name("--army", row.army), unit=good_name("--unit", row.unit), steps=steps)

@@ -20,18 +20,21 @@ from tracker.domain.records import Records
 from tracker.workbench.desk import Desk
 
 if TYPE_CHECKING:
-    from tracker.forecast.outlook import Pace
+    from tracker.pace.pace import Pace
     from tracker.report.sitting import Sitting
 
 SEED = 1
 DRAWS = 2000
 
 
-def learn_pace(records: Records) -> Pace:
-    """The pace that the records teach."""
-    from tracker.pace import learn
+def learn_pace(desk: Desk, known: Records) -> Pace:
+    """The pace that `known` teaches: the kept one while nothing changed, else learned and kept.
 
-    return learn(records)
+    Only the pace of everything is kept; one of the past is learned each time it is asked for.
+    """
+    from tracker.workbench.learning import learned
+
+    return learned(desk, known)
 
 
 def tonight_list(desk: Desk) -> ReadyAnswer:
@@ -46,7 +49,7 @@ def forecast(
     from tracker.forecast.outlook import forecast as ask
 
     day, known = _known(desk, as_of)
-    return ask(known, learn_pace(known), day, seed, draws)
+    return ask(known, learn_pace(desk, known), day, seed, draws)
 
 
 def backlog(desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS) -> BacklogAnswer:
@@ -54,15 +57,15 @@ def backlog(desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws: i
     from tracker.forecast.backlog import backlog as ask
 
     day, known = _known(desk, as_of)
-    return ask(known, learn_pace(known), day, seed, draws)
+    return ask(known, learn_pace(desk, known), day, seed, draws)
 
 
 def pace_answer(desk: Desk, as_of: date | None = None, *, seed: int = SEED) -> PaceAnswer:
     """The learned minutes per model of every step that is on a route or in the log."""
-    from tracker.workbench.answers_pace import pace_of
+    from tracker.pace.answer import pace_answer as ask
 
     day, known = _known(desk, as_of)
-    return pace_of(known, learn_pace(known), day, seed)
+    return ask(known, learn_pace(desk, known), day, seed)
 
 
 def estimate(
@@ -78,10 +81,11 @@ def estimate(
     Units that are known lend their kind, material, standard and practice, except in what was `said`
     (columns of the planned sheet); others are taken as they are described.
     """
-    from tracker.workbench.answers_estimate import as_known, estimate_of
+    from tracker.pace.answer import estimate_answer
+    from tracker.workbench.answers_estimate import as_known
 
     day, known = _known(desk, as_of)
-    return estimate_of(as_known(known, lines, said), learn_pace(known), day, seed)
+    return estimate_answer(known, as_known(known, lines, said), learn_pace(desk, known), day, seed)
 
 
 def read_planned_sheet(path: str) -> tuple[tuple[PlannedLine, ...], tuple[str, ...]]:
@@ -112,15 +116,15 @@ def everything(desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws
     from tracker.forecast.backlog import backlog as ask_backlog
     from tracker.forecast.evenings import evenings_of
     from tracker.forecast.outlook import forecast as ask_forecast
+    from tracker.pace.answer import pace_answer as ask_pace
     from tracker.report.sitting import Sitting
-    from tracker.workbench.answers_pace import pace_of
 
     day, known = _known(desk, as_of)
-    pace = learn_pace(known)
+    pace = learn_pace(desk, known)
     return Everything(
         ask_forecast(known, pace, day, seed, draws),
         ask_backlog(known, pace, day, seed, draws),
-        pace_of(known, pace, day, seed),
+        ask_pace(known, pace, day, seed),
         tuple(Sitting(evening.date, evening.minutes) for evening in evenings_of(known)),
     )
 

@@ -1,18 +1,12 @@
-"""Minutes of planned lines: what the log knows of their units is filled in, then the pace is asked."""
+"""Planned lines: what the log knows of their units is filled in before the pace is asked."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 
-import numpy as np
-
-from tracker.domain.answers import LEVELS, EstimateAnswer, LineEstimate, PlannedLine
+from tracker.domain.answers import PlannedLine
 from tracker.domain.progress import alive, progress_of
 from tracker.domain.records import Records, Unit
-from tracker.forecast.outlook import Pace
-
-_DRAWS = 4000
 
 
 def as_known(records: Records, lines: Sequence[PlannedLine], said: Sequence[str]) -> list[PlannedLine]:
@@ -50,18 +44,3 @@ def _unit_of(units: dict[str, list[tuple[str, Unit]]], line: PlannedLine, *, by_
     if in_army:
         return in_army[0]
     return found[0][1] if len(found) == 1 and not by_army else None
-
-
-def estimate_of(lines: Sequence[PlannedLine], pace: Pace, as_of: date, seed: int) -> EstimateAnswer:
-    """Quantiles of each line's minutes and of their sum, draw by draw (the joint total)."""
-    if not lines:
-        return EstimateAnswer(as_of, (), (0.0,) * len(LEVELS), seed=seed)
-    draws = pace.draw(lines, np.random.default_rng(seed), _DRAWS)
-    levels = np.array(LEVELS) / 100
-    each = np.quantile(draws, levels, axis=0)
-    total = np.quantile(draws.sum(axis=1), levels)
-    estimates = tuple(
-        LineEstimate(line.unit, line.step, line.models, tuple(map(float, each[:, i])))
-        for i, line in enumerate(lines)
-    )
-    return EstimateAnswer(as_of, estimates, tuple(map(float, total)), seed=seed)

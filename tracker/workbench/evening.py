@@ -12,7 +12,7 @@ from tracker.store.journal import Store
 from tracker.workbench.desk import Desk
 from tracker.workbench.lines import ROUNDING_MINUTES, not_in_future
 from tracker.workbench.naming import good_minutes
-from tracker.workbench.words import count_words, day_words, minutes_words
+from tracker.workbench.words import day_words, minutes_words
 
 
 class EveningSet(NamedTuple):
@@ -35,8 +35,8 @@ class EveningSet(NamedTuple):
         """What was stored, and who shares it."""
         said = f"Set: {self.words()}."
         if self.untimed_lines:
-            lines = count_words(self.untimed_lines, "line")
-            said += f" {lines} without minutes share {minutes_words(self.free_minutes)}."
+            free = minutes_words(self.free_minutes)
+            said += f" Lines without minutes ({self.untimed_lines}) share {free}."
         return said
 
 
@@ -66,7 +66,10 @@ def set_evening_minutes(
 
 def _the_evening(store: Store, day: date, label: str | None) -> Session:
     """The evening said, or the only one of that day, or a new one."""
-    labels = [row[0] for row in store.rows("SELECT label FROM session WHERE date = ?", (day.isoformat(),))]
+    labels = [
+        row[0]
+        for row in store.rows("SELECT label FROM session WHERE date = ? ORDER BY id", (day.isoformat(),))
+    ]
     if label is None and len(labels) > 1:
         names = ", ".join(f'"{name}"' for name in labels)
         raise DataError(Problem("--date", f"{day} has {len(labels)} evenings", f"Say --evening: {names}"))

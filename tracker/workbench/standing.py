@@ -38,8 +38,9 @@ class Standing:
         first `count` others are shown to it.
         """
         wanted = {name.casefold() for name in named}
-        first = {m for m, (_, name) in self._open.items() if name and name.casefold() in wanted}
-        first |= self._in_hand
+        first = set(self._in_hand)
+        if wanted:
+            first |= {m for m, (_, name) in self._open.items() if name.casefold() in wanted}
         others = islice((m for m in self._open if m not in first), count)
         candidates = [
             Candidate(m, *self._open[m], done=False, in_hand=m in self._in_hand) for m in (*first, *others)
