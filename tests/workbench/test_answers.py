@@ -92,6 +92,26 @@ def test_the_kept_pace_is_used_until_the_log_changes(tmp_path: Path, monkeypatch
     assert learned == [5, 2, 6]
 
 
+def test_a_forecast_is_worked_out_once_while_nothing_changes(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    here = small_desk(tmp_path / "once")
+    first = answers.forecast(here, draws=200)
+    course = answers.backlog(here, draws=200)
+
+    def never(*_: object) -> None:
+        raise AssertionError
+
+    monkeypatch.setattr(answers, "learn_pace", never)
+    assert answers.forecast(here, draws=200) == first
+    assert answers.backlog(here, draws=200) == course
+    with pytest.raises(AssertionError):
+        answers.forecast(here, draws=201)
+    log_line(here, Entry("Spears", "base colours", models=1, minutes=20, day=TODAY))
+    with pytest.raises(AssertionError):
+        answers.forecast(here, draws=200)
+
+
 def test_estimate_lends_kind_and_practice(desk: Desk) -> None:
     from tracker.workbench.answers_estimate import as_known
 

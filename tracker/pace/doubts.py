@@ -20,6 +20,9 @@ ROUNDED_MINUTES = 30.0
 DRIFT_SPREADS = 1.64
 DRIFT_SHARE = 0.15
 
+MOVES_DATES = ("little-history", "drift")
+"""Codes of the doubts that a date inherits from its minutes."""
+
 
 def pace_doubts(records: Records, pace: Pace) -> tuple[Doubt, ...]:
     """What to doubt about the pace as a whole."""

@@ -46,18 +46,40 @@ def forecast(
     desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS
 ) -> ForecastAnswer:
     """When every unit and army is table-ready, as known on the evening of `as_of` (default: today)."""
-    from tracker.forecast.outlook import forecast as ask
+    from tracker.workbench.kept_answers import asked_before, read_forecast
 
-    day, known = _known(desk, as_of)
-    return ask(known, learn_pace(desk, known), day, seed, draws)
+    def work() -> ForecastAnswer:
+        known = desk.records().as_of(day)
+        return _forecast_anew(known, learn_pace(desk, known), day, seed, draws)
+
+    day = as_of or desk.evening_day()
+    return asked_before(desk, "forecast", (day, seed, draws), read_forecast, work)
+
+
+def _forecast_anew(known: Records, pace: Pace, day: date, seed: int, draws: int) -> ForecastAnswer:
+    """The forecast with what is to be doubted about the minutes that it rests on."""
+    from tracker.forecast.outlook import forecast as ask
+    from tracker.pace.doubts import MOVES_DATES, pace_doubts
+
+    answer = ask(known, pace, day, seed, draws)
+    if not any(sum(outlook.minutes_left) for outlook in answer.units):
+        return answer
+    about_minutes = tuple(doubt for doubt in pace_doubts(known, pace) if doubt.code in MOVES_DATES)
+    return answer._replace(doubts=about_minutes + answer.doubts)
 
 
 def backlog(desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS) -> BacklogAnswer:
     """The backlog's course and its projected end, as known on the evening of `as_of`."""
-    from tracker.forecast.backlog import backlog as ask
+    from tracker.workbench.kept_answers import asked_before, read_backlog
 
-    day, known = _known(desk, as_of)
-    return ask(known, learn_pace(desk, known), day, seed, draws)
+    def work() -> BacklogAnswer:
+        from tracker.forecast.backlog import backlog as ask
+
+        known = desk.records().as_of(day)
+        return ask(known, learn_pace(desk, known), day, seed, draws)
+
+    day = as_of or desk.evening_day()
+    return asked_before(desk, "backlog", (day, seed, draws), read_backlog, work)
 
 
 def pace_answer(desk: Desk, as_of: date | None = None, *, seed: int = SEED) -> PaceAnswer:
@@ -115,14 +137,13 @@ def everything(desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws
     """All answers at once; the pace is learned only once."""
     from tracker.forecast.backlog import backlog as ask_backlog
     from tracker.forecast.evenings import evenings_of
-    from tracker.forecast.outlook import forecast as ask_forecast
     from tracker.pace.answer import pace_answer as ask_pace
     from tracker.report.sitting import Sitting
 
     day, known = _known(desk, as_of)
     pace = learn_pace(desk, known)
     return Everything(
-        ask_forecast(known, pace, day, seed, draws),
+        _forecast_anew(known, pace, day, seed, draws),
         ask_backlog(known, pace, day, seed, draws),
         ask_pace(known, pace, day, seed),
         tuple(Sitting(evening.date, evening.minutes) for evening in evenings_of(known)),
