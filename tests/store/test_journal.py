@@ -209,5 +209,5 @@ class UndoMachine(RuleBasedStateMachine):
             self.folder.cleanup()
 
 
-UndoMachine.TestCase.settings = settings(max_examples=25, stateful_step_count=20, deadline=None)
+UndoMachine.TestCase.settings = settings(max_examples=15, stateful_step_count=15, deadline=None)
 TestUndo = UndoMachine.TestCase

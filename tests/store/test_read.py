@@ -68,7 +68,7 @@ def broken_documents() -> Iterator[tuple[str, dict[str, Any]]]:
     yield "does not fit", empty | {"army": {"columns": columns, "rows": [[2**80, "u", "a", "a"]]}}
 
 
-@pytest.mark.parametrize(("said", "document"), broken_documents())
+@pytest.mark.parametrize(("said", "document"), list(broken_documents()))
 def test_a_broken_document_stores_nothing(tmp_path: Path, said: str, document: dict[str, Any]) -> None:
     with a_desk(tmp_path).open(create=True) as store:
         with pytest.raises(DataError, match=said), store.change("import all"):

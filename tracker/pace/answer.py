@@ -33,7 +33,8 @@ def pace_answer(records: Records, pace: Pace, as_of: date, seed: int) -> PaceAns
     if not steps:
         return PaceAnswer(as_of, (), doubts)
     lines = [_typical_line(records, pace, step) for step in steps]
-    draws = pace.draw(lines, np.random.default_rng(seed), _DRAWS) / [line.models for line in lines]
+    draws = pace.draw(lines, np.random.default_rng(seed), _DRAWS)
+    draws /= [line.models for line in lines]
     quantiles = np.quantile(draws, np.array(LEVELS) / 100, axis=0)
     spread = pace.mean_log_minutes(lines, np.random.default_rng(seed)).std(axis=0)
     answers = []
@@ -77,7 +78,7 @@ def estimate_answer(
     doubts = pace_doubts(records, pace) + line_doubts(lines, pace)
     if not lines:
         return EstimateAnswer(as_of, (), (0.0,) * len(LEVELS), doubts, seed)
-    draws = pace.draw(lines, np.random.default_rng(seed), _DRAWS)
+    draws = pace.draw(lines, np.random.default_rng(seed), _DRAWS, as_logged=True)
     levels = np.array(LEVELS) / 100
     each = np.quantile(draws, levels, axis=0)
     total = tuple(map(float, np.quantile(draws.sum(axis=1), levels)))

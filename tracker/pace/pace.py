@@ -72,8 +72,12 @@ class Pace(NamedTuple):
             common_sd, 0.87, None, None, {}, {}, 1.0, None, (), 0,
         )  # fmt: skip
 
-    def draw(self, lines: Sequence[PlannedLine], rng: np.random.Generator, n: int) -> Floats:
+    def draw(
+        self, lines: Sequence[PlannedLine], rng: np.random.Generator, n: int, *, as_logged: bool = False
+    ) -> Floats:
         """Joint draws (n, lines) of the minutes that planned lines still take.
+
+        as_logged: in the round figures this person would write down; totals hardly feel it.
 
         A line of more models than this person usually moves at once is drawn as several batches. The
         total of lines is the total along a row. Minutes already spent are behind: what comes is how
@@ -89,7 +93,11 @@ class Pace(NamedTuple):
                 drawn[:, j] = self._beyond(line.spent_minutes, mean[:, j], sd[:, j], rng)
             elif line.guess_minutes and self.guess is not None:
                 drawn[:, j] = self.guess.draw(line.guess_minutes, mean[:, j], which, rng)
-        minutes = self._as_logged(drawn, [line.guess_minutes or line.spent_minutes for line in parts], rng)
+        if as_logged and self.heaps is not None:
+            for j, line in enumerate(parts):
+                if not line.guess_minutes and not line.spent_minutes:
+                    drawn[:, j] = _to_heaps(drawn[:, j], self.heaps, rng)
+        minutes = np.exp(np.minimum(drawn, LONGEST_LOG_MINUTES))
         minutes -= np.array([line.spent_minutes for line in parts])
         out = np.zeros((n, len(lines)))
         np.add.at(out.T, owner, minutes.T)
@@ -159,16 +167,6 @@ class Pace(NamedTuple):
         short = out <= bound
         out[short] = bound + np.log1p(rng.exponential(1 / 6, int(short.sum())))
         return out
-
-    def _as_logged(self, drawn: Floats, kept: Sequence[float], rng: np.random.Generator) -> Floats:
-        """Minutes from log minutes, in the round figures this person logs in (guesses kept as drawn)."""
-        drawn = np.minimum(drawn, LONGEST_LOG_MINUTES)
-        if self.heaps is None:
-            return np.exp(drawn)
-        for j in range(drawn.shape[1]):
-            if not kept[j]:
-                drawn[:, j] = _to_heaps(drawn[:, j], self.heaps, rng)
-        return np.exp(drawn)
 
     def _batches(self, lines: Sequence[PlannedLine]) -> tuple[list[PlannedLine], list[int]]:
         """Lines split into the batches this person works in, and the line each batch belongs to."""
