@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, time
 from typing import NamedTuple
 
 from tracker.domain.problems import DataError, Problem
-from tracker.domain.records import DEFAULT_ARMY, Line, Session
+from tracker.domain.records import DEFAULT_ARMY, MINUTES_A_DAY, Line, Session
 from tracker.domain.rows import EveningRow, RosterRow
 from tracker.domain.text import same_name
 from tracker.store.evenings import find_session, insert_line, insert_session, minutes_of_lines
@@ -227,6 +227,14 @@ class _Intake:
 
 
 def _tidy_row(row: EveningRow) -> EveningRow:
+    """The row with tidy names; a `DataError` for what no line can have."""
+    for minutes in (row.minutes, row.evening_minutes):
+        if minutes is not None and not 0 <= minutes <= MINUTES_A_DAY:
+            raise DataError(Problem("", f"{minutes:g} minutes cannot be", "Say 0 to 1440 minutes"))
+    if row.models < 0:
+        raise DataError(Problem("", f"{row.models} models cannot be", "Say 0 or more"))
+    if row.start and not _is_clock(row.start):
+        raise DataError(Problem("", f"{shown(row.start)} is no time of day", "Write it like 20:15"))
     return row._replace(
         army=good_name("army", row.army or DEFAULT_ARMY),
         unit=good_name("unit", row.unit),
@@ -234,6 +242,13 @@ def _tidy_row(row: EveningRow) -> EveningRow:
         evening=good_text("evening", row.evening),
         note=good_text("note", row.note),
     )
+
+
+def _is_clock(text: str) -> bool:
+    try:
+        return time.fromisoformat(text).strftime("%H:%M") == text
+    except ValueError:
+        return False
 
 
 def _too_long(evening: _EveningHere, row: EveningRow, *, is_new: bool) -> Problem | None:
