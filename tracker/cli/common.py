@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import date
 from functools import wraps
 from typing import Any, ParamSpec, TypeVar
@@ -122,7 +123,7 @@ def run_verb(command: Callable[P, T]) -> Callable[P, T]:
                 complain(_one_line(str(problem)))
             raise click.exceptions.Exit(refusal.exit_status) from None
         except BrokenPipeError:
-            sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115 - lives until the exit
+            _let_go_of_stdout()
             raise click.exceptions.Exit(0) from None
         except KeyboardInterrupt:
             complain("Stopped.")
@@ -133,6 +134,14 @@ def run_verb(command: Callable[P, T]) -> Callable[P, T]:
         return answer
 
     return run
+
+
+def _let_go_of_stdout() -> None:
+    """So that the interpreter does not complain at its end (docs.python.org, signal, on SIGPIPE)."""
+    with suppress(OSError, ValueError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
 
 
 def _one_line(text: str) -> str:
