@@ -39,6 +39,8 @@ class PlannedLine(NamedTuple):
     """Models of this unit that already have this step behind them (practice)."""
     spent_minutes: float = 0.0
     """Minutes already put into it; the answer is what is still to come."""
+    unit_guess_log: float | None = None
+    """Log of the person's own guess for the whole unit over the trade's usual minutes for it."""
 
 
 class StepPace(NamedTuple):

@@ -18,6 +18,7 @@ from tracker.forecast.evenings import Plan, evenings_of
 from tracker.forecast.futures import HORIZON_DAYS, simulate_minutes
 from tracker.forecast.rhythm import Rhythm, fit_rhythm
 from tracker.forecast.simulate import Calendar, simulate_ready_days, tasks_of
+from tracker.pace.priors import unit_guess_log
 
 DRAWS = 2000
 
@@ -107,6 +108,7 @@ def to_planned(unit_work: UnitWork, records: Records) -> list[PlannedLine]:
     """The unit's lines of work as the pace is asked about them."""
     unit = unit_work.unit
     army = next((army.name for army in records.armies if army.id == unit.army_id), "")
+    guess = unit_guess_log(unit, sum(model.unit_id == unit.id for model in records.models))
     return [
         PlannedLine(
             army,
@@ -118,6 +120,7 @@ def to_planned(unit_work: UnitWork, records: Records) -> list[PlannedLine]:
             standard=unit.standard,
             done_before=line.done_before,
             spent_minutes=line.spent_minutes,
+            unit_guess_log=guess,
         )
         for line in unit_work.lines
     ]

@@ -11,12 +11,13 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable
 from typing import NamedTuple
 
 from tracker.domain.answers import PlannedLine
 from tracker.domain.records import Line, Model, Records, Session
-from tracker.pace.priors import log_minutes
+from tracker.pace.priors import log_minutes, unit_guess_log
 
 WORTH_KNOWING_MINUTES = 0.05
 TIED_MOST = 12
@@ -168,6 +169,8 @@ def _described(records: Records, lines: list[Line]) -> dict[int, PlannedLine]:
     armies = {a.id: a.name for a in records.armies}
     units = {u.id: u for u in records.units}
     models = {m.id: m for m in records.models}
+    sizes = Counter(m.unit_id for m in records.models)
+    guessed = {u.id: unit_guess_log(u, sizes[u.id]) for u in records.units}
     done: dict[tuple[int, str], int] = {}
     out: dict[int, PlannedLine] = {}
     for line in lines:
@@ -176,6 +179,7 @@ def _described(records: Records, lines: list[Line]) -> dict[int, PlannedLine]:
         out[line.id] = PlannedLine(
             armies.get(unit.army_id, ""), unit.name, line.step, line.models, line.guess_minutes,
             _kind(line, models, unit.kind), unit.material, unit.standard, done.get(key, 0),
+            unit_guess_log=guessed[unit.id],
         )  # fmt: skip
         if line.finished:
             done[key] = done.get(key, 0) + line.models

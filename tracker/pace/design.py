@@ -12,7 +12,7 @@ from tracker.domain.answers import PlannedLine
 from tracker.pace.blocks import Block
 from tracker.pace.effects import GROUPS, Columns, effects_of
 from tracker.pace.mixed import Floats, Group, Sample
-from tracker.pace.priors import Priors, Spread, log_minutes, practice
+from tracker.pace.priors import Priors, Spread, expected_log_minutes
 
 PERIODS_MOST = 150
 """Periods of drift at most: what a month did ten years ago need not be told apart from its season."""
@@ -41,6 +41,7 @@ def groups_of(columns: Columns, priors: Priors, memory: float) -> list[Group]:
         "person": priors.person, "own steps": priors.own_steps, "step": priors.step,
         "kind": priors.kind, "material": priors.material, "standard": priors.standard,
         "unit": priors.unit, "batch": priors.batch, "practice": priors.practice,
+        "unit guess": priors.unit_guess,
     }  # fmt: skip
     out = []
     for name in GROUPS:
@@ -117,8 +118,8 @@ def design_matrix(
 
 
 def offsets(lines: Sequence[PlannedLine], priors: Priors) -> Floats:
-    """(m,) what the trade says of each line's log minutes, practice included."""
-    return np.array([log_minutes(line) + priors.practice_slope * practice(line) for line in lines])
+    """(m,) what the trade expects of each line's log minutes."""
+    return np.array([expected_log_minutes(line, priors) for line in lines])
 
 
 class Design(NamedTuple):

@@ -39,6 +39,8 @@ def effects_of(line: PlannedLine) -> list[tuple[str, str, float]]:
     size = math.log(max(line.models, 1) / BATCH_MIDDLE_MODELS)
     out.append(("batch", name, size))
     out.append(("practice", "", practice(line)))
+    if line.unit_guess_log is not None:
+        out += [("unit guess", "said", 1.0), ("unit guess", "slope", line.unit_guess_log)]
     return out
 
 
@@ -47,4 +49,6 @@ def unit_key(line: PlannedLine) -> str:
     return f"{line.army}\n{line.unit}".casefold()
 
 
-GROUPS = ("person", "own steps", "step", "kind", "material", "standard", "unit", "batch", "practice")
+GROUPS = (
+    "person", "own steps", "step", "kind", "material", "standard", "unit", "batch", "practice", "unit guess",
+)  # fmt: skip

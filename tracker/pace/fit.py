@@ -16,6 +16,7 @@ import scipy.linalg as la
 
 from tracker.pace import mixed
 from tracker.pace.blocks import Block
+from tracker.pace.calibration import stretch
 from tracker.pace.design import Design, build, grain
 from tracker.pace.effects import GROUPS
 from tracker.pace.guesses import guess_habit
@@ -26,12 +27,15 @@ from tracker.pace.priors import Priors, Spread
 VARIANCE_DRAWS = 32
 EFFECT_DRAWS = 32
 """Per draw of the variances."""
-UPPER_LINES = 40.0
+UPPER_LINES = 30.0
 """Lines' worth of belief in the trade's upper spread."""
-UPPER_SPREAD = 0.87
+UPPER_SPREAD = 0.92
 """Long surprises against short ones: an evening ends, a forgotten lamp does not. From memory."""
 ODD = 4.0
 ODD_MOST = 3
+_STILL = 1e-9
+_ROUNDS = 100
+_GRID_DIGITS = 3
 _SEED = 20_260_401
 """The fit's own draws: the same log always gives the same pace."""
 
@@ -47,7 +51,7 @@ def fit(blocks: Sequence[Block], priors: Priors | None = None, start: Pace | Non
     rounding = grain([b.minutes for b in blocks if not b.at_least])
     design = build(blocks, priors, rounding)
     noise = Noise(priors.noise.sd, priors.noise.freedom, priors.noise_pooling, priors.noise_tail)
-    found = mixed.solve(design.sample, design.groups, noise, start=_from_earlier(design, start, priors))
+    found = _settled(design, noise, _from_earlier(design, start, priors))
     rng = np.random.default_rng(_SEED)
     effects, spreads, step_sd, common_sd = _draws(found, design.groups, noise, rng)
     upper = _upper_spread(found)
@@ -68,8 +72,23 @@ def fit(blocks: Sequence[Block], priors: Priors | None = None, start: Pace | Non
         best=(found.posterior.mean, found.tau2, found.noise2),
         group_names=tuple(g.name for g in design.groups),
         blocks=len(blocks),
+        stretch=stretch(found, design.groups, blocks),
         odd_evenings=_odd_evenings(blocks, found),
         drift_memory=design.drift_memory,
+    )
+
+
+def _settled(design: Design, noise: Noise, start: tuple[Floats, Floats, Floats] | None) -> Fit:
+    """The solution, the same to the last digit wherever the search began.
+
+    The search goes on until nothing moves any more; then the variances are laid on a fine grid and
+    held, so that what is left of the way that was taken is rounded away.
+    """
+    found = mixed.solve(design.sample, design.groups, noise, start=start, tolerance=_STILL, rounds=_ROUNDS)
+    tau2, noise2 = (np.exp(np.round(np.log(part), _GRID_DIGITS)) for part in (found.tau2, found.noise2))
+    held = (found.posterior.mean, tau2, noise2)
+    return mixed.solve(
+        design.sample, design.groups, noise, start=held, hold=True, tolerance=_STILL, rounds=_ROUNDS
     )
 
 

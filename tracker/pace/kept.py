@@ -13,7 +13,7 @@ from tracker.pace.guesses import GuessHabit
 from tracker.pace.pace import Heaps, Pace
 from tracker.pace.priors import Priors, Spread
 
-VERSION = "1"
+VERSION = "2"
 """Of the model and of this form; a pace kept by another version is learned anew."""
 
 
@@ -52,6 +52,7 @@ def _rest(pace: Pace) -> dict[str, Any]:
         "group_names": pace.group_names,
         "blocks": pace.blocks,
         "odd_evenings": pace.odd_evenings,
+        "stretch": pace.stretch,
         "drift_memory": pace.drift_memory,
     }
 
@@ -86,6 +87,7 @@ def _read(arrays: dict[str, Any]) -> Pace:
         group_names=tuple(rest["group_names"]),
         blocks=rest["blocks"],
         odd_evenings=tuple((int(i), float(x)) for i, x in rest["odd_evenings"]),
+        stretch=rest["stretch"],
         drift_memory=rest["drift_memory"],
     )
 

@@ -135,6 +135,7 @@ def solve(
     *,
     start: tuple[Floats, Floats, Floats] | None = None,
     restricted: bool = True,
+    hold: bool = False,
     tolerance: float = 1e-3,
     rounds: int = 200,
 ) -> Fit:
@@ -142,9 +143,9 @@ def solve(
 
     start: (beta, tau2, noise2) to begin from, as an earlier fit left them.
     restricted: variances by the restricted likelihood (flat columns integrated out) or, if false,
-    by the ordinary one. tolerance: largest change of a log variance (and of a mean effect, in
-    posterior standard deviations) in the last round. Raises numpy.linalg.LinAlgError when flat
-    columns are not determined by the log.
+    by the ordinary one. hold: leave the variances as `start` has them. tolerance: largest change of a
+    log variance (and of a mean effect, in posterior standard deviations) in the last round. Raises
+    numpy.linalg.LinAlgError when flat columns are not determined by the log.
     """
     tau2 = np.array([g.spread**2 for g in groups], dtype=float)
     classes = int(sample.noise_class.max()) + 1
@@ -158,6 +159,8 @@ def solve(
     while count < rounds and not converged:
         count += 1
         step = _round(sample, groups, noise, (beta, tau2, noise2), restricted)
+        if hold:
+            step = step._replace(tau2=tau2, noise2=noise2)
         moved = _moved(step, beta, tau2, noise2)
         beta, tau2, noise2 = step.found.mean, step.tau2, step.noise2
         converged = moved < tolerance

@@ -13,7 +13,7 @@ from tracker.domain.answers import PlannedLine
 from tracker.domain.steps import find_step
 from tracker.pace.effects import Columns, effects_of
 from tracker.pace.guesses import GuessHabit
-from tracker.pace.priors import Priors, log_minutes, practice
+from tracker.pace.priors import Priors, expected_log_minutes
 
 Floats = NDArray[np.float64]
 LONGEST_LOG_MINUTES = math.log(60 * 24 * 60)
@@ -60,6 +60,8 @@ class Pace(NamedTuple):
     blocks: int
     odd_evenings: tuple[tuple[int, float], ...] = ()
     """Running numbers of evenings that do not fit, and how many times the expected minutes they took."""
+    stretch: float = 1.0
+    """How much wider the ranges are than the model alone would have them; never below 1."""
     drift_memory: float = 0.0
     """Autocorrelation of the drift from the log's last period to what comes; 0 = nothing is logged."""
 
@@ -85,8 +87,8 @@ class Pace(NamedTuple):
         """
         parts, owner = self._batches(lines)
         which = np.arange(n) % self.common_sd.size
-        mean = self.mean_log_minutes(parts, rng)[which]
-        sd = self._spread_of(parts, rng)[which]
+        mean = self._stretched(self.mean_log_minutes(parts, rng))[which]
+        sd = self.stretch * self._spread_of(parts, rng)[which]
         drawn = mean + sd * self._surprise(mean.shape, rng)
         for j, line in enumerate(parts):
             if line.spent_minutes > 0:
@@ -114,7 +116,7 @@ class Pace(NamedTuple):
         drift = self._next_drift(rng)
         out = np.empty((size, len(lines)))
         for j, line in enumerate(lines):
-            total = drift + (log_minutes(line) + self.priors.practice_slope * practice(line))
+            total = drift + expected_log_minutes(line, self.priors)
             for group, name, scale in effects_of(line):
                 column = self.columns.places[group].get(name) if self.columns else None
                 if column is not None:
@@ -125,6 +127,12 @@ class Pace(NamedTuple):
                     total += scale * fresh[group, name]
             out[:, j] = total
         return out
+
+    def _stretched(self, mean: Floats) -> Floats:
+        if self.stretch == 1.0:
+            return mean
+        middle = np.median(mean, axis=0)
+        return np.asarray(middle + self.stretch * (mean - middle))
 
     def _next_drift(self, rng: np.random.Generator) -> Floats:
         memory = self.drift_memory

@@ -11,6 +11,8 @@ import math
 from typing import NamedTuple
 
 from tracker.domain.answers import PlannedLine
+from tracker.domain.records import Unit
+from tracker.domain.routes import up_to_finish
 from tracker.domain.steps import find_step
 
 # fmt: off
@@ -60,16 +62,18 @@ class Priors(NamedTuple):
     """Between people the same unit differs about fivefold end to end."""
     own_steps: Spread = Spread(0.5)
     """How far the person's own steps lie, all together, from `OWN_STEP_MINUTES`."""
-    step: Spread = Spread(0.4, 4.0)
-    kind: Spread = Spread(0.2, 6.0)
-    material: Spread = Spread(0.2, 6.0)
-    standard: Spread = Spread(0.2, 6.0)
-    unit: Spread = Spread(0.18, 4.0)
-    batch: Spread = Spread(0.15, 6.0)
+    step: Spread = Spread(0.34, 12.0)
+    kind: Spread = Spread(0.18, 20.0)
+    material: Spread = Spread(0.18, 20.0)
+    standard: Spread = Spread(0.18, 20.0)
+    unit: Spread = Spread(0.18, 8.0)
+    batch: Spread = Spread(0.1, 20.0)
     """Of each step's batch exponent around what its set-up minutes imply."""
-    practice: Spread = Spread(0.08)
-    drift: Spread = Spread(0.2, 4.0)
-    noise: Spread = Spread(0.5, 10.0)
+    practice: Spread = Spread(0.05)
+    unit_guess: Spread = Spread(0.2)
+    """Of how far a unit takes after the person's own guess for the whole of it."""
+    drift: Spread = Spread(0.18, 8.0)
+    noise: Spread = Spread(0.44, 14.0)
     noise_pooling: float = 16.0
     """Degrees of freedom that pull each step's noise to the common one."""
     noise_tail: float = 8.0
@@ -109,6 +113,32 @@ def _amount(line: PlannedLine) -> float:
 
 def _kind(line: PlannedLine) -> float:
     return KIND_FACTOR.get(line.kind, 1.0)
+
+
+UNIT_GUESS_SLOPE = 0.4
+UNIT_GUESS_BIAS = 0.25
+"""People guess whole units short by about this, in log minutes; both from memory and soon learned."""
+
+
+def expected_log_minutes(line: PlannedLine, priors: Priors) -> float:
+    """Log of the minutes the trade expects of a line, practice and the guess for its unit included."""
+    total = log_minutes(line) + priors.practice_slope * practice(line)
+    if line.unit_guess_log is not None:
+        total += UNIT_GUESS_SLOPE * (line.unit_guess_log + UNIT_GUESS_BIAS)
+    return total
+
+
+def unit_guess_log(unit: Unit, models: int) -> float | None:
+    """Log of the person's guess for a unit over the trade's usual minutes; None where there is no guess."""
+    if not unit.guess_minutes or not unit.route or models < 1:
+        return None
+    usual = sum(
+        math.exp(
+            log_minutes(PlannedLine("", "", step, models, None, unit.kind, unit.material, unit.standard))
+        )
+        for step in up_to_finish(unit.route, unit.finish_line)
+    )
+    return math.log(unit.guess_minutes / usual)
 
 
 def practice(line: PlannedLine) -> float:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from tracker.domain.answers import PlannedLine
 from tracker.domain.progress import alive, progress_of
 from tracker.domain.records import Records, Unit
+from tracker.pace.priors import unit_guess_log
 
 
 def as_known(records: Records, lines: Sequence[PlannedLine], said: Sequence[str]) -> list[PlannedLine]:
@@ -26,7 +27,9 @@ def as_known(records: Records, lines: Sequence[PlannedLine], said: Sequence[str]
         army = next(army.name for army in records.armies if army.id == unit.army_id)
         lent = {name: getattr(unit, name) for name in ("kind", "material", "standard") if name not in said}
         done = sum(progress.is_done(model.id, line.step) for model in alive(records.models, unit.id))
-        out.append(line._replace(army=army, unit=unit.name, done_before=done, **lent))
+        guess = unit_guess_log(unit, sum(model.unit_id == unit.id for model in records.models))
+        known = line._replace(army=army, unit=unit.name, done_before=done, unit_guess_log=guess, **lent)
+        out.append(known)
     return out
 
 
