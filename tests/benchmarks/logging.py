@@ -39,13 +39,14 @@ def main() -> None:
     """Measure and print."""
     with tempfile.TemporaryDirectory() as place:
         floor, ours = str(Path(place) / "floor.db"), str(Path(place) / "log.db")
+        least = [sys.executable, "-c", FLOOR, "line", "--db", floor]
         add_unit(Desk(ours), RosterRow("Spears", 5000))
         program = [sys.executable, "-c", _START]
         options = ["log", "--unit", "Spears", "--step", "cleaning", "--models", "2", "--minutes", "9"]
         seconds = interleaved(
             {
                 "python -c pass": lambda _: [sys.executable, "-c", "pass"],
-                "click and one durable insert": lambda _: [sys.executable, "-c", FLOOR, "line", "--db", floor],
+                "click and one durable insert": lambda _: least,
                 "lastcoat --help": lambda _: [*program, "--help"],
                 "lastcoat log with options": lambda _: [*program, *options, "--db", ours],
                 "lastcoat log with a sentence": lambda _: [
