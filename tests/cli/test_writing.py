@@ -101,8 +101,9 @@ def test_a_sentence_and_options_together(tmp_path: Path) -> None:
 def test_spares_and_second_hand(tmp_path: Path) -> None:
     desk = a_desk(tmp_path)
     assert done(desk, "add", "--spares", "3").startswith("Added: 3 spare models.")
-    said = done(desk, "add", "--unit", "R", "--models", "2", "--already", "priming", "--steps", "priming;varnish",
-                "--figure", "Tom", "character", "--named", "Tim")  # fmt: skip
+    named = ("--figure", "Tom", "character", "--named", "Tim")
+    steps = ("--already", "priming", "--steps", "priming;varnish")
+    said = done(desk, "add", "--unit", "R", "--models", "2", *steps, *named)
     assert said == "Added: 2 models of R (My army). 2 steps: priming, varnish. 1 of them behind it already."
     assert [(model.name, model.kind) for model in desk.records().models[3:]] == [
         ("Tom", "character"),

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tracker.domain.rows import EveningRow, RosterRow
-from tracker.domain.text import tidy
+from tracker.domain.text import printable, tidy
 from tracker.sheets.document import read_document, write_document
 from tracker.sheets.evenings import COLUMNS, read_evenings, step_name, write_evenings
 from tracker.sheets.planned import read_planned
@@ -95,7 +95,7 @@ def test_any_text_is_rows_or_problems(text: str) -> None:
     for head in ("", "date,unit,step,models\n", "unit,models,steps\n"):
         for read in (read_evenings(head + text, today=TODAY), read_roster(head + text, today=TODAY)):
             assert all(p.what and p.mend and p.where for p in read.problems)
-        assert all(str(p).isprintable() for p in read_planned(head + text).problems)
+        assert all(printable(str(p)) == str(p) for p in read_planned(head + text).problems)
 
 
 json_values = st.recursive(

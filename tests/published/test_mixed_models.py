@@ -279,7 +279,7 @@ def test_sleep_with_correlated_slopes(
     # learned size must then be exactly 1, and all the rest as published.
     inner = np.linalg.inv(np.array([[intercept2, both], [both, slope2]]))
     scale = SCALE_TO / max(datasets.SLEEP_REACTION)
-    structure = np.kron(inner / scale**2, np.eye(18))
+    structure = np.asarray(np.kron(inner / scale**2, np.eye(18)), dtype=np.float64)
     pooled = [np.hstack([SUBJECTS, SUBJECT_SLOPES])]
     found = solve_linear(LINE, datasets.SLEEP_REACTION, pooled, restricted=restricted, structures=[structure])
     assert found.tau2 * scale**2 == pytest.approx([1.0], rel=2e-5)

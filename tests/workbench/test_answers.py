@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.workbench.answering import TODAY, empty_desk, small_desk
+from tracker import pace
 from tracker.domain.answers import LEVELS, PlannedLine
 from tracker.domain.problems import DataError, UsageError
 from tracker.domain.records import Records
@@ -54,8 +55,8 @@ def test_pace_is_per_model(desk: Desk) -> None:
     by_step = {step.step: step for step in answer.steps}
     assert by_step["cleaning"].lines == 1
     assert by_step["cleaning"].source == "trade"
-    # Four models took 40 minutes once; the trade says 7 each: the middle lies between.
-    assert 7 < by_step["cleaning"].minutes_per_model[LEVELS.index(50)] < 10
+    # Four models took 40 minutes once; the trade says 7 each; four other lines were slow too.
+    assert 7 < by_step["cleaning"].minutes_per_model[LEVELS.index(50)] < 12
     assert [doubt.code for doubt in answer.doubts] == ["little-history"]
     assert list(by_step)[:2] == ["cleaning", "dry fit"]
 
@@ -75,7 +76,7 @@ def test_estimate_is_joint(desk: Desk) -> None:
 def test_the_kept_pace_is_used_until_the_log_changes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     here = small_desk(tmp_path / "kept")
     learned: list[int] = []
-    learn = learning.learn
+    learn = pace.learn
 
     def counted(records: Records) -> Pace:
         learned.append(len(records.lines))
