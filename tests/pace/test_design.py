@@ -107,8 +107,9 @@ def test_the_batch_exponent_turns_at_the_middle_batch() -> None:
 
 
 def test_offsets_are_the_trades_minutes() -> None:
-    first = PlannedLine("", "spears", "base colours", 1)
-    assert offsets([first], PRIORS) == pytest.approx([log_minutes(first)])
+    # The middle of a first lot of five: practice neither helps nor hinders there.
+    third = PlannedLine("", "spears", "base colours", 1, done_before=2)
+    assert offsets([third], PRIORS) == pytest.approx([log_minutes(third)])
 
 
 def test_rounded_minutes_are_intervals_and_bounds_stay_bounds() -> None:

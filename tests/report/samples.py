@@ -11,12 +11,17 @@ from tracker.domain.answers import (
     Dates,
     Doubt,
     EstimateAnswer,
+    Factor,
     ForecastAnswer,
+    Held,
     LineEstimate,
     Minutes,
     Outlook,
     PaceAnswer,
+    Rival,
     StepPace,
+    TrackRecordAnswer,
+    WhyAnswer,
 )
 from tracker.domain.ready import ReadyAnswer, ReadyLine
 from tracker.report.sitting import Sitting
@@ -122,3 +127,24 @@ def ready() -> ReadyAnswer:
         29,
         has_units=True,
     )
+
+
+def record() -> TrackRecordAnswer:
+    """Forty estimates, the ranges right, guesses nearer now and then."""
+    return TrackRecordAnswer(
+        TODAY, 40, (Held(50, 21, 14, 26, 0.375, 0.671), Held(80, 33, 27, 36, 0.681, 0.913)), 1.04,
+        (4, 5, 3, 4, 4, 5, 4, 3, 5, 3), 4, 3, 0.21,
+        (Rival("spreadsheet", 40, 0.21, 0.3, 11), Rival("guess", 12, 0.2, 0.26, 4)),
+    )  # fmt: skip
+
+
+def why() -> WhyAnswer:
+    """Base colours on riders: slower by the kind, quicker lately."""
+    factors = (
+        Factor("kind", "cavalry", 1.9, 34), Factor("material", "plastic", 1.0),
+        Factor("unit", "this unit", 1.1, 9),
+        Factor("lately", "lately", 0.95),
+    )  # fmt: skip
+    middle = 16 * 1.9 * 1.1 * 0.95
+    minutes = tuple(middle * (0.5 + level / 100) for level in range(5, 100, 5))
+    return WhyAnswer(TODAY, "Riders", "base colours", 5, 16.0, "you", 52, factors, middle, minutes)

@@ -40,7 +40,7 @@ def test_estimate() -> None:
 
 def test_pace() -> None:
     document = json.loads(json.dumps(pace_json(samples.pace()), allow_nan=False))
-    assert set(document) == {"as_of", "doubts", "steps"}
+    assert set(document) == {"as_of", "doubts", "steps", "guesses"}
     assert [set(step) for step in document["steps"]] == [{"step", "minutes_per_model", "lines", "from"}] * 3
     assert [step["from"] for step in document["steps"]] == ["you", "mostly you", "trade"]
 

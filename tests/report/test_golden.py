@@ -10,6 +10,7 @@ from tests.report import samples
 from tracker.domain.answers import BacklogAnswer, ForecastAnswer, PaceAnswer
 from tracker.domain.ready import ReadyAnswer
 from tracker.report.charts import DateRange, course, range_bars
+from tracker.report.pace_words import track_record_text, why_text
 from tracker.report.tonight import ready_text
 from tracker.report.words import (
     NOTHING_PLANNED,
@@ -29,6 +30,8 @@ TEXTS = {
     "estimate.txt": lambda: estimate_text(samples.estimate()),
     "backlog.txt": lambda: backlog_text(samples.backlog()),
     "backlog_plain.txt": lambda: backlog_text(samples.backlog(), plain=True),
+    "why.txt": lambda: why_text(samples.why()),
+    "track_record.txt": lambda: track_record_text(samples.record()),
     "ready.txt": lambda: ready_text(samples.ready()),
 }
 

@@ -12,10 +12,11 @@ from pathlib import Path
 import pytest
 
 from tests.report import samples
-from tracker.domain.answers import BacklogAnswer, ForecastAnswer, PaceAnswer
+from tracker.domain.answers import BacklogAnswer, ForecastAnswer, PaceAnswer, TrackRecordAnswer
 from tracker.report.page import page_html
 
-FIGURES = 4
+FIGURES = 5
+NO_RECORD = TrackRecordAnswer(samples.TODAY, 0)
 
 
 class Reader(HTMLParser):
@@ -60,7 +61,7 @@ class Reader(HTMLParser):
 def hostile_page() -> str:
     return page_html(
         samples.forecast(samples.HOSTILE), samples.backlog(), samples.pace(samples.HOSTILE[:3]),
-        samples.sittings(), title=samples.HOSTILE[0],
+        samples.record(), samples.sittings(), title=samples.HOSTILE[0],
     )  # fmt: skip
 
 
@@ -112,14 +113,18 @@ def test_names_inside_figures_are_not_mark_up(read: Reader) -> None:
 
 def test_without_anything_there_is_still_a_page() -> None:
     day = samples.TODAY
-    html = page_html(ForecastAnswer(day, (), ()), BacklogAnswer(day, (), None), PaceAnswer(day, ()), ())
+    html = page_html(
+        ForecastAnswer(day, (), ()), BacklogAnswer(day, (), None), PaceAnswer(day, ()), NO_RECORD, ()
+    )
     assert "Nothing is planned yet." in html
     assert "No evening is logged yet." in html
 
 
 def test_when_all_is_ready_it_says_so() -> None:
     answer = samples.forecast()
-    html = page_html(answer._replace(units=answer.units[-1:]), samples.backlog(), samples.pace(), ())
+    html = page_html(
+        answer._replace(units=answer.units[-1:]), samples.backlog(), samples.pace(), NO_RECORD, ()
+    )
     assert "Everything on the desk is table-ready." in html
 
 

@@ -53,11 +53,104 @@ class StepPace(NamedTuple):
     source: Literal["you", "mostly you", "trade"]
 
 
+class GuessesOfStep(NamedTuple):
+    """How the guesses for one step ran."""
+
+    step: str
+    guesses: int
+    times: float
+    """Median of minutes over guess: above 1 = guessed short."""
+
+
+class GuessesAnswer(NamedTuple):
+    """How the person's own guesses run."""
+
+    guesses: int
+    kept_share: float
+    """Share of them that were logged to the minute."""
+    times_if_missed: float
+    """Median of minutes over guess where it was not kept."""
+    steps: tuple[GuessesOfStep, ...] = ()
+    """Steps with enough guesses, the ones guessed shortest first."""
+
+
 class PaceAnswer(NamedTuple):
     """The learned minutes of every step."""
 
     as_of: date
     steps: tuple[StepPace, ...]
+    doubts: tuple[Doubt, ...] = ()
+    guesses: GuessesAnswer | None = None
+
+
+class Factor(NamedTuple):
+    """One reason why a line takes longer or less than a plain one."""
+
+    code: str
+    """"kind", "material", "standard", "batch", "practice", "unit", "guess" or "lately"."""
+    name: str
+    times: float
+    lines: int | None = None
+    """How many lines of the log speak for it; None where lines cannot be counted."""
+
+
+class WhyAnswer(NamedTuple):
+    """One estimate as a product: plain minutes times every factor is the middle."""
+
+    as_of: date
+    unit: str
+    step: str
+    models: int
+    """Models in the line that is explained: this person's usual batch, or what is left."""
+    plain_minutes_per_model: float
+    source: Literal["you", "mostly you", "trade"]
+    lines: int
+    factors: tuple[Factor, ...]
+    middle_minutes_per_model: float
+    minutes_per_model: Minutes
+    doubts: tuple[Doubt, ...] = ()
+
+
+class Held(NamedTuple):
+    """How often a central range held."""
+
+    percent: int
+    held: int
+    least: int
+    most: int
+    """Between least and most would be luck (central 95 % of the binomial)."""
+    share_low: float
+    share_high: float
+    """Interval of the true share (Wilson, 95 %)."""
+
+
+class Rival(NamedTuple):
+    """The program's score beside another's on the same blocks: lower is better."""
+
+    code: Literal["spreadsheet", "guess"]
+    blocks: int
+    score: float
+    rival_score: float
+    nearer: int
+    """How often the rival's middle was nearer than the program's."""
+
+
+class TrackRecordAnswer(NamedTuple):
+    """What past estimates came to, each made with only what was known then."""
+
+    as_of: date
+    blocks: int
+    """Blocks of minutes that were estimated and then came to pass; 0 = too little history."""
+    held: tuple[Held, ...] = ()
+    times: float = 1.0
+    """Median of minutes over the middle of the estimate: above 1 = it took longer."""
+    tenths: tuple[int, ...] = ()
+    """In which tenth of its range each outcome fell, ten counts."""
+    totals: int = 0
+    totals_held: int = 0
+    """Totals of the blocks after one evening, and how many lay in their 80 % range."""
+    score: float = 0.0
+    rivals: tuple[Rival, ...] = ()
     doubts: tuple[Doubt, ...] = ()
 
 

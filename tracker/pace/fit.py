@@ -9,6 +9,7 @@ draws: an answer then needs no solver, and the total of several lines is the tot
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 
 import numpy as np
@@ -18,7 +19,7 @@ from tracker.pace import mixed
 from tracker.pace.blocks import Block
 from tracker.pace.calibration import stretch
 from tracker.pace.design import Design, build, grain
-from tracker.pace.effects import GROUPS
+from tracker.pace.effects import GROUPS, unit_key
 from tracker.pace.guesses import guess_habit
 from tracker.pace.mixed import Fit, Floats, Group, Noise
 from tracker.pace.pace import Heaps, Pace
@@ -67,6 +68,7 @@ def fit(blocks: Sequence[Block], priors: Priors | None = None, start: Pace | Non
         heaps=_heaps(blocks),
         guess=guess_habit(blocks, found, rng, effects.shape[0]),
         lines_of_step=_count_lines(blocks),
+        lines_of=_count_kinds_and_units(blocks),
         batch_of_step=_usual_batches(blocks),
         grain_minutes=rounding,
         best=(found.posterior.mean, found.tau2, found.noise2),
@@ -210,8 +212,8 @@ def _odd_evenings(blocks: Sequence[Block], found: Fit) -> tuple[tuple[int, float
 
     The spread here is the plain one of the block: the weight of an odd block is already low.
     """
-    surprise = found.residual / np.maximum(1 - found.leverage * found.weight, 0.3)
-    spread = np.sqrt(found.block_variance)
+    left = np.maximum(1 - found.leverage * found.weight, 0.3)
+    surprise, spread = found.residual / left, np.sqrt(found.block_variance / left)
     exact = np.array([not block.at_least for block in blocks])
     odd = np.flatnonzero(exact & (np.abs(surprise) > ODD * spread)).tolist()
     worst = sorted(odd, key=lambda i: -abs(surprise[i]) / spread[i])[:ODD_MOST]
@@ -236,6 +238,13 @@ def _count_lines(blocks: Sequence[Block]) -> dict[str, int]:
         for line in block.lines:
             out[line.step.casefold()] = out.get(line.step.casefold(), 0) + 1
     return out
+
+
+def _count_kinds_and_units(blocks: Sequence[Block]) -> dict[str, int]:
+    lines = [line for block in blocks for line in block.lines]
+    return dict(Counter(f"kind {x.kind.casefold()}" for x in lines)) | dict(
+        Counter(f"unit {unit_key(x)}" for x in lines)
+    )
 
 
 def _usual_batches(blocks: Sequence[Block]) -> dict[str, float]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 from typing import Any
+from zipfile import BadZipFile
 
 import numpy as np
 
@@ -13,7 +14,7 @@ from tracker.pace.guesses import GuessHabit
 from tracker.pace.pace import Heaps, Pace
 from tracker.pace.priors import Priors, Spread
 
-VERSION = "2"
+VERSION = "3"
 """Of the model and of this form; a pace kept by another version is learned anew."""
 
 
@@ -47,6 +48,7 @@ def _rest(pace: Pace) -> dict[str, Any]:
         "upper": pace.upper,
         "guess": guess and [guess.guesses, guess.kept_share, guess.log_bias],
         "lines_of_step": pace.lines_of_step,
+        "lines_of": pace.lines_of,
         "batch_of_step": pace.batch_of_step,
         "grain_minutes": pace.grain_minutes,
         "group_names": pace.group_names,
@@ -62,7 +64,7 @@ def from_bytes(blob: bytes) -> Pace | None:
     try:
         with np.load(io.BytesIO(blob), allow_pickle=False) as arrays:
             return _read({name: arrays[name] for name in arrays.files})
-    except (ValueError, KeyError, TypeError, OSError, EOFError):
+    except (ValueError, KeyError, TypeError, OSError, EOFError, BadZipFile):
         return None
 
 
@@ -81,6 +83,7 @@ def _read(arrays: dict[str, Any]) -> Pace:
         heaps=Heaps(arrays["heap minutes"], arrays["heap weight"]) if "heap minutes" in arrays else None,
         guess=GuessHabit(*(arrays[f"guess {name}"] for name in _GUESS_ARRAYS), *guess) if guess else None,
         lines_of_step=rest["lines_of_step"],
+        lines_of=rest["lines_of"],
         batch_of_step=rest["batch_of_step"],
         grain_minutes=rest["grain_minutes"],
         best=(arrays["best 0"], arrays["best 1"], arrays["best 2"]) if "best 0" in arrays else None,

@@ -52,6 +52,8 @@ class Pace(NamedTuple):
     heaps: Heaps | None
     guess: GuessHabit | None
     lines_of_step: dict[str, int]
+    lines_of: dict[str, int]
+    """Lines by "kind <kind>" and "unit <key>"."""
     batch_of_step: dict[str, float]
     grain_minutes: float
     best: tuple[Floats, Floats, Floats] | None
@@ -71,7 +73,7 @@ class Pace(NamedTuple):
         size = common_sd.size
         return cls(
             priors, None, {}, np.zeros((size, 0), dtype=np.float32), spreads, np.zeros((size, 0)),
-            common_sd, 0.87, None, None, {}, {}, 1.0, None, (), 0,
+            common_sd, 0.87, None, None, {}, {}, {}, 1.0, None, (), 0,
         )  # fmt: skip
 
     def draw(
@@ -127,6 +129,15 @@ class Pace(NamedTuple):
                     total += scale * fresh[group, name]
             out[:, j] = total
         return out
+
+    def middle_log_minutes(self, line: PlannedLine) -> float:
+        """Mean log minutes of a line over the draws; the drift and effects nobody has met yet left out."""
+        total = expected_log_minutes(line, self.priors)
+        for group, name, scale in effects_of(line):
+            column = self.columns.places[group].get(name) if self.columns else None
+            if column is not None:
+                total += scale * float(self.effects[:, column].mean(dtype=np.float64))
+        return total
 
     def _stretched(self, mean: Floats) -> Floats:
         if self.stretch == 1.0:

@@ -86,6 +86,8 @@ class Priors(NamedTuple):
     """Unit learning curve: 10 % fewer minutes at each doubling; from memory, soon learned."""
 
 
+PRACTICE_MIDDLE_MODEL = 3.0
+"""The middle of a first lot of five: there the trade's minutes hold as they are."""
 PRACTICE_MODELS_MOST = 20
 """Beyond this many like models nobody gets quicker any more."""
 
@@ -142,10 +144,10 @@ def unit_guess_log(unit: Unit, models: int) -> float | None:
 
 
 def practice(line: PlannedLine) -> float:
-    """Log of the place of a line's middle model in its unit, first model 1, capped.
+    """Log of the place of a line's middle model in its unit over `PRACTICE_MIDDLE_MODEL`, capped.
 
     The middle of a lot from F to L on a unit learning curve is about (F + L + 2 sqrt(F L)) / 4.
     """
     first = min(line.done_before + 1, PRACTICE_MODELS_MOST)
     last = min(line.done_before + max(line.models, 1), PRACTICE_MODELS_MOST)
-    return math.log((first + last + 2 * math.sqrt(first * last)) / 4)
+    return math.log((first + last + 2 * math.sqrt(first * last)) / (4 * PRACTICE_MIDDLE_MODEL))

@@ -14,8 +14,11 @@ from tracker.domain.answers import (
     Doubt,
     EstimateAnswer,
     ForecastAnswer,
+    GuessesAnswer,
     Outlook,
     PaceAnswer,
+    TrackRecordAnswer,
+    WhyAnswer,
 )
 
 Json = dict[str, object]
@@ -66,6 +69,74 @@ def pace_json(answer: PaceAnswer) -> Json:
             }
             for step in answer.steps
         ],
+        "guesses": _guesses(answer.guesses),
+    }
+
+
+def _guesses(answer: GuessesAnswer | None) -> Json | None:
+    if answer is None:
+        return None
+    return {
+        "guesses": answer.guesses,
+        "kept_share": round(answer.kept_share, 4),
+        "times_if_missed": _rounded(answer.times_if_missed),
+        "steps": [
+            {"step": step.step, "guesses": step.guesses, "times": _rounded(step.times)}
+            for step in answer.steps
+        ],
+    }
+
+
+def why_json(answer: WhyAnswer) -> Json:
+    """One estimate as a product; the factors are unrounded enough to multiply."""
+    return {
+        "as_of": answer.as_of.isoformat(),
+        "unit": answer.unit,
+        "step": answer.step,
+        "models": answer.models,
+        "plain_minutes_per_model": round(answer.plain_minutes_per_model, 6),
+        "from": answer.source,
+        "lines": answer.lines,
+        "factors": [
+            {"code": f.code, "name": f.name, "times": round(f.times, 6), "lines": f.lines}
+            for f in answer.factors
+        ],
+        "middle_minutes_per_model": round(answer.middle_minutes_per_model, 6),
+        "minutes_per_model": _minute_quantiles(answer.minutes_per_model),
+        "doubts": _doubts(answer.doubts),
+    }
+
+
+def track_record_json(answer: TrackRecordAnswer) -> Json:
+    """What past estimates came to."""
+    return {
+        "as_of": answer.as_of.isoformat(),
+        "estimates": answer.blocks,
+        "held": [
+            {
+                "percent": held.percent,
+                "held": held.held,
+                "luck": [held.least, held.most],
+                "share": [round(held.share_low, 4), round(held.share_high, 4)],
+            }
+            for held in answer.held
+        ],
+        "times": round(answer.times, 4),
+        "tenths": list(answer.tenths),
+        "totals": answer.totals,
+        "totals_held": answer.totals_held,
+        "score": round(answer.score, 4),
+        "rivals": [
+            {
+                "against": rival.code,
+                "estimates": rival.blocks,
+                "score": round(rival.score, 4),
+                "their_score": round(rival.rival_score, 4),
+                "they_were_nearer": rival.nearer,
+            }
+            for rival in answer.rivals
+        ],
+        "doubts": _doubts(answer.doubts),
     }
 
 

@@ -14,7 +14,7 @@ from typing import Any
 import plotly.graph_objects as go
 from plotly.io import to_html
 
-from tracker.domain.answers import BacklogAnswer, Outlook, PaceAnswer
+from tracker.domain.answers import BacklogAnswer, Outlook, PaceAnswer, TrackRecordAnswer
 from tracker.report.plain import at_level, clip, count_words, date_words, minutes_words, per_model_words
 from tracker.report.sitting import Sitting
 
@@ -193,6 +193,30 @@ def pace_figure(answer: PaceAnswer) -> go.Figure:
                "tickvals": [0.1, 0.3, 1, 3, 10, 30, 100, 300, 1000],
                "ticktext": ["0.1", "0.3", "1", "3", "10", "30", "100", "300", "1,000"]},
     )  # fmt: skip
+    return figure
+
+
+def record_figure(answer: TrackRecordAnswer) -> go.Figure:
+    """How many outcomes fell in each tenth of their range, with what luck allows as dotted lines."""
+    figure = go.Figure()
+    even = answer.blocks / 10
+    spread = 1.96 * (even * 0.9) ** 0.5
+    figure.add_bar(
+        x=[10 * i + 5 for i in range(10)],
+        y=list(answer.tenths),
+        width=8,
+        marker={"color": BLUE},
+        hovertemplate="%{y} outcomes<extra></extra>",
+    )
+    figure.layout = _layout(
+        260,
+        yaxis={"title": {"text": "outcomes", "standoff": 12}, "rangemode": "tozero",
+               "automargin": True, "fixedrange": True},
+        xaxis={"title": {"text": "place in the range, %", "standoff": 8}, "range": [0, 100],
+               "fixedrange": True, "automargin": True, "zeroline": False},
+    )  # fmt: skip
+    for level in (max(even - spread, 0.0), even + spread):
+        figure.add_shape(type="line", x0=0, x1=100, y0=level, y1=level, line={"dash": "dot", "color": ORANGE})
     return figure
 
 

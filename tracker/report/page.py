@@ -11,7 +11,15 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
-from tracker.domain.answers import BacklogAnswer, Doubt, ForecastAnswer, Outlook, PaceAnswer
+from tracker.domain.answers import (
+    BacklogAnswer,
+    Doubt,
+    ForecastAnswer,
+    Outlook,
+    PaceAnswer,
+    TrackRecordAnswer,
+)
+from tracker.report.pace_words import bias_words, held_words, rival_words, trust_words
 from tracker.report.plain import (
     at_level,
     chance_words,
@@ -53,7 +61,9 @@ def page_html(
     forecast: ForecastAnswer,
     backlog: BacklogAnswer,
     pace: PaceAnswer,
+    record: TrackRecordAnswer,
     sittings: Sequence[Sitting],
+    *,
     title: str = "From the desk to the table",
 ) -> str:
     """The whole page as text."""
@@ -63,7 +73,13 @@ def page_html(
 
     environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True)
     template = environment.from_string(_TEMPLATE.read_text(encoding="utf-8"))
-    parts = [_ready(forecast), _backlog(backlog), _pace(pace), _calendar(sittings, forecast.as_of)]
+    parts = [
+        _ready(forecast),
+        _backlog(backlog),
+        _pace(pace),
+        _record(record),
+        _calendar(sittings, forecast.as_of),
+    ]
     # Only the library and the figures' fragments are ours to trust; every name inside them is inert.
     return template.render(
         title=_shown(title),
@@ -170,6 +186,28 @@ def _pace(answer: PaceAnswer) -> Part:
         word_columns=(5,),
         folded=True,
     )
+
+
+def _record(answer: TrackRecordAnswer) -> Part:
+    from tracker.report.figures import figure_html, record_figure
+
+    title = "Track record of the pace"
+    if not answer.blocks:
+        return Part("record", title, [doubt.text for doubt in answer.doubts])
+    sentences = [
+        f"{answer.blocks:,} past estimates, each made with only what was known that evening.",
+        "If the ranges are right, every tenth of a range is hit about equally often.",
+        "The dotted lines are what luck allows.",
+        *(held_words(held, answer.blocks) for held in answer.held),
+        bias_words(answer.times),
+        *map(rival_words, answer.rivals),
+        trust_words(answer),
+    ]
+    rows = [Row([f"{10 * i} to {10 * i + 10} %", f"{count:,}"]) for i, count in enumerate(answer.tenths)]
+    return Part(
+        "record", title, sentences, figure_html(record_figure(answer), "record"),
+        ("Place in the range", "Outcomes"), rows, folded=True,
+    )  # fmt: skip
 
 
 def _calendar(sittings: Sequence[Sitting], as_of: date) -> Part:

@@ -16,6 +16,7 @@ from tracker.domain.answers import (
     PaceAnswer,
 )
 from tracker.report.charts import DateRange, course, range_bars
+from tracker.report.pace_words import guesses_lines
 from tracker.report.plain import (
     COLUMNS,
     FAR_OFF,
@@ -138,6 +139,7 @@ def pace_text(answer: PaceAnswer, width: int = COLUMNS) -> str:
     ]
     out = [f"Your pace in minutes per model, as of {date_words(answer.as_of)}", ""]
     out += [*table(columns, rows, width), "", *wrapped(_RANGE_NOTE.replace(";", " for one line;"), width)]
+    out += guesses_lines(answer.guesses, width)
     return "\n".join([*out, *doubt_lines(answer.doubts, width)])
 
 

@@ -13,7 +13,15 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from tracker.domain.answers import BacklogAnswer, EstimateAnswer, ForecastAnswer, PaceAnswer, PlannedLine
+from tracker.domain.answers import (
+    BacklogAnswer,
+    EstimateAnswer,
+    ForecastAnswer,
+    PaceAnswer,
+    PlannedLine,
+    TrackRecordAnswer,
+    WhyAnswer,
+)
 from tracker.domain.problems import DataError, Problem, UsageError
 from tracker.domain.ready import ReadyAnswer, ready_lines
 from tracker.domain.records import Records
@@ -90,6 +98,43 @@ def pace_answer(desk: Desk, as_of: date | None = None, *, seed: int = SEED) -> P
     return ask(known, learn_pace(desk, known), day, seed)
 
 
+def why(
+    desk: Desk,
+    unit: str,
+    step: str,
+    as_of: date | None = None,
+    *,
+    army: str | None = None,
+    seed: int = SEED,
+) -> WhyAnswer:
+    """Why a step takes a unit as long as it does; `DataError` when either is not known."""
+    from tracker.pace.why import why as ask
+    from tracker.workbench.answers_estimate import as_known
+    from tracker.workbench.naming import the_step, the_unit
+
+    day, known = _known(desk, as_of)
+    with desk.open() as store:
+        found = the_unit(store, unit, army)
+    route = next((one.route for one in known.units if one.id == found.id), ())
+    asked = PlannedLine(found.army, found.name, the_step(route, step, found.name))
+    (line,) = as_known(known, [asked], ("army",))
+    return ask(line, learn_pace(desk, known), day, seed)
+
+
+def track_record(desk: Desk, as_of: date | None = None, *, seed: int = SEED) -> TrackRecordAnswer:
+    """What past estimates came to, each made with only what was known then."""
+    from tracker.workbench.kept_answers import asked_before, read_track_record
+
+    def work() -> TrackRecordAnswer:
+        from tracker.pace.blocks import blocks_of
+        from tracker.pace.track_record import track_record as ask
+
+        return ask(blocks_of(desk.records().as_of(day)), day, seed)
+
+    day = as_of or desk.evening_day()
+    return asked_before(desk, "track record", (day, seed), read_track_record, work)
+
+
 def estimate(
     desk: Desk,
     lines: Sequence[PlannedLine],
@@ -130,6 +175,7 @@ class Everything(NamedTuple):
     forecast: ForecastAnswer
     backlog: BacklogAnswer
     pace: PaceAnswer
+    record: TrackRecordAnswer
     sittings: tuple[Sitting, ...]
 
 
@@ -146,6 +192,7 @@ def everything(desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws
         _forecast_anew(known, pace, day, seed, draws),
         ask_backlog(known, pace, day, seed, draws),
         ask_pace(known, pace, day, seed),
+        track_record(desk, day, seed=seed),
         tuple(Sitting(evening.date, evening.minutes) for evening in evenings_of(known)),
     )
 

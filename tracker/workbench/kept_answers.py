@@ -8,14 +8,23 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any, TypeVar
 
-from tracker.domain.answers import BacklogAnswer, BacklogDay, Doubt, ForecastAnswer, Outlook
+from tracker.domain.answers import (
+    BacklogAnswer,
+    BacklogDay,
+    Doubt,
+    ForecastAnswer,
+    Held,
+    Outlook,
+    Rival,
+    TrackRecordAnswer,
+)
 from tracker.domain.problems import DataError
 from tracker.store.fits import keep_fit, kept_fit
 from tracker.workbench.desk import Desk
 
 VERSION = "1"
 """Of the simulation and of this form; an answer kept by another version is worked out anew."""
-Answer = TypeVar("Answer", ForecastAnswer, BacklogAnswer)
+Answer = TypeVar("Answer", ForecastAnswer, BacklogAnswer, TrackRecordAnswer)
 
 
 def asked_before(
@@ -71,4 +80,14 @@ def read_backlog(said: list[Any]) -> BacklogAnswer:
         tuple(BacklogDay(date.fromisoformat(day), *rest) for day, *rest in days),
         None if end is None else tuple(map(_day, end)),
         reason, tuple(Doubt(*doubt) for doubt in doubts), seed,
+    )  # fmt: skip
+
+
+def read_track_record(said: list[Any]) -> TrackRecordAnswer:
+    """A track record from its kept form."""
+    as_of, blocks, held, times, tenths, totals, totals_held, score, rivals, doubts = said
+    return TrackRecordAnswer(
+        date.fromisoformat(as_of), blocks, tuple(Held(*one) for one in held), times, tuple(tenths),
+        totals, totals_held, score, tuple(Rival(*one) for one in rivals),
+        tuple(Doubt(*doubt) for doubt in doubts),
     )  # fmt: skip
