@@ -7,13 +7,15 @@ from collections.abc import Callable
 from pathlib import Path
 
 from tests.docs.commands_page import commands_page
+from tests.docs.guess_pictures import guess_page
 from tests.docs.places import DOCS, README, ROOT
 from tests.docs.schema_page import schema_page
-from tests.docs.tour import shape, tour
+from tests.docs.tour import shape, tour, words_of
 
 PAGES: dict[Path, Callable[[], str]] = {
     DOCS / "commands.md": commands_page,
     DOCS / "schema.md": schema_page,
+    DOCS / "how-it-guesses.md": guess_page,
     README: tour,
 }
 """File -> what should stand in it."""
@@ -25,6 +27,8 @@ def is_stale(page: Path) -> bool:
     should = PAGES[page]()
     if page == README:
         return shape(stands) != shape(should)
+    if page == DOCS / "how-it-guesses.md":
+        return words_of(stands) != words_of(should)
     return stands != should
 
 
