@@ -10,8 +10,6 @@ from scipy.stats import truncnorm
 from tracker.pace import mixed
 from tracker.pace.mixed import Floats, Group, Noise, Sample, linearise, prior_precision, solve
 
-Ints = np.ndarray[tuple[int], np.dtype[np.int64]]
-
 
 def a_sample(rng: np.random.Generator, lines: int, blocks: int, columns: int = 4) -> Sample:
     """Lines with normal designs dealt out to blocks, minutes that fit them."""
@@ -19,9 +17,9 @@ def a_sample(rng: np.random.Generator, lines: int, blocks: int, columns: int = 4
     block = np.sort(np.concatenate([np.arange(blocks), rng.integers(0, blocks, lines - blocks)]))
     beta = rng.standard_normal(columns) * 0.3
     minutes = np.bincount(block, np.exp(3 + design @ beta + 0.3 * rng.standard_normal(lines)), blocks)
-    return Sample(
-        sp.csr_array(design), np.full(lines, 3.0), block, rng.integers(0, 2, lines), minutes, minutes
-    )
+    noise_class = rng.integers(0, 2, lines)
+    whole: Floats = minutes.astype(np.float64)
+    return Sample(sp.csr_array(design), np.full(lines, 3.0), block, noise_class, whole, whole)
 
 
 POOLED = [Group("all", 0, 4, 0.5, 4.0)]
