@@ -1,4 +1,4 @@
-"""Builds the demo's sheets anew: python -m demo_db --seed 12 --out FOLDER."""
+"""Builds the demo's sheets anew: python -m demo_db --seed 27 --out FOLDER."""
 
 from __future__ import annotations
 

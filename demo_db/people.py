@@ -47,8 +47,8 @@ class Spreads(NamedTuple):
     step: float = 0.25
     kind: float = 0.15
     unit: float = 0.20
-    noise: float = 0.30
-    drift: float = 0.12
+    noise: float = 0.38
+    drift: float = 0.15
     """Spread of the slow drift of a person's pace."""
     drift_kept: float = 0.94
     """Share of the drift that is still there a week later (first-order autoregression)."""

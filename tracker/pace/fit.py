@@ -25,14 +25,19 @@ from tracker.pace.mixed import Fit, Floats, Group, Noise
 from tracker.pace.pace import Heaps, Pace
 from tracker.pace.priors import Priors, Spread
 
-VARIANCE_DRAWS = 32
-EFFECT_DRAWS = 32
-"""Per draw of the variances."""
+DRAWS = 1024
+VARIANCE_DRAWS = 128
+"""Draws of all variances; the effects are drawn `DRAWS / VARIANCE_DRAWS` times at each."""
+FEW_VARIANCE_DRAWS = 32
+"""Likewise where there are so many columns that the log has settled the variances anyway."""
+MANY_COLUMNS = 200
 UPPER_LINES = 30.0
 """Lines' worth of belief in the trade's upper spread."""
 UPPER_SPREAD = 0.92
 """Long surprises against short ones: an evening ends, a forgotten lamp does not. From memory."""
 ODD = 4.0
+ODD_TIMES = 3.0
+"""An evening this much longer or shorter than expected is worth a question; less is a mood."""
 ODD_MOST = 3
 _STILL = 1e-9
 _ROUNDS = 100
@@ -51,7 +56,9 @@ def fit(blocks: Sequence[Block], priors: Priors | None = None, start: Pace | Non
         return _untaught(priors)
     rounding = grain([b.minutes for b in blocks if not b.at_least])
     design = build(blocks, priors, rounding)
-    noise = Noise(priors.noise.sd, priors.noise.freedom, priors.noise_pooling, priors.noise_tail)
+    noise = Noise(
+        priors.noise.sd, priors.noise.freedom, priors.noise_pooling, priors.noise_tail, priors.noise_cut
+    )
     found = _settled(design, noise, _from_earlier(design, start, priors))
     rng = np.random.default_rng(_SEED)
     effects, spreads, step_sd, common_sd = _draws(found, design.groups, noise, rng)
@@ -97,7 +104,7 @@ def _settled(design: Design, noise: Noise, start: tuple[Floats, Floats, Floats] 
 def _untaught(priors: Priors) -> Pace:
     """The trade's pace: nothing logged yet."""
     rng = np.random.default_rng(_SEED)
-    size = VARIANCE_DRAWS * EFFECT_DRAWS
+    size = DRAWS
     common = priors.noise.sd * np.sqrt(priors.noise.freedom / rng.chisquare(priors.noise.freedom, size))
     return Pace.untaught(priors, _all_spreads({}, priors, rng, size), common)
 
@@ -138,12 +145,16 @@ def _draws(
     moment = rows.T @ (found.weight * (found.residual + rows @ found.posterior.mean))
     gram = found.posterior.factor.T @ found.posterior.factor
     gram -= mixed.prior_precision(groups, found.tau2, columns)
-    effects = np.empty((VARIANCE_DRAWS * EFFECT_DRAWS, columns))
+    variance_draws = VARIANCE_DRAWS if columns < MANY_COLUMNS else FEW_VARIANCE_DRAWS
+    each = DRAWS // variance_draws
+    # A block under Student's t tells less than its weight says: the expected information.
+    told = (noise.tail + 1) / (noise.tail + 3) if np.isfinite(noise.tail) else 1.0
+    effects = np.empty((DRAWS, columns))
     spreads = {g.name: np.empty(effects.shape[0]) for g in groups}
     step_sd = np.empty((effects.shape[0], found.noise2.size))
     common_sd = np.empty(effects.shape[0])
-    for k in range(VARIANCE_DRAWS):
-        part = slice(k * EFFECT_DRAWS, (k + 1) * EFFECT_DRAWS)
+    for k in range(variance_draws):
+        part = slice(k * each, (k + 1) * each)
         tau2 = np.array(
             [
                 _inverse_chi2(g.freedom, g.spread**2, s, e, rng)
@@ -161,7 +172,10 @@ def _draws(
         precision = mixed.prior_precision(groups, tau2, columns)
         factor = la.cholesky(gram * scale + precision, check_finite=False)
         mean = la.cho_solve((factor, False), moment * scale, check_finite=False)
-        whirl = la.solve_triangular(factor, rng.standard_normal((columns, EFFECT_DRAWS)), check_finite=False)
+        wider = la.cholesky(gram * (scale * told) + precision, check_finite=False)
+        half = rng.standard_normal((columns, each // 2))
+        # Pairs to either side of the mean, so that the draws' mean is the mean.
+        whirl = la.solve_triangular(wider, np.hstack([half, -half]), check_finite=False)
         effects[part] = mean + whirl.T
         for group, variance in zip(groups, tau2, strict=True):
             spreads[group.name][part] = math.sqrt(variance)
@@ -208,14 +222,15 @@ def _upper_spread(found: Fit) -> float:
 
 
 def _odd_evenings(blocks: Sequence[Block], found: Fit) -> tuple[tuple[int, float], ...]:
-    """Evenings whose minutes lie beyond `ODD` spreads of what the rest of the log expects, worst first.
+    """Evenings whose minutes lie beyond `ODD` spreads (and `ODD_TIMES`) of what the rest of the log expects.
 
     The spread here is the plain one of the block: the weight of an odd block is already low.
     """
     left = np.maximum(1 - found.leverage * found.weight, 0.3)
     surprise, spread = found.residual / left, np.sqrt(found.block_variance / left)
     exact = np.array([not block.at_least for block in blocks])
-    odd = np.flatnonzero(exact & (np.abs(surprise) > ODD * spread)).tolist()
+    far = np.abs(surprise) > np.maximum(ODD * spread, math.log(ODD_TIMES))
+    odd = np.flatnonzero(exact & far).tolist()
     worst = sorted(odd, key=lambda i: -abs(surprise[i]) / spread[i])[:ODD_MOST]
     return tuple((blocks[i].evening, float(np.exp(surprise[i]))) for i in worst)
 

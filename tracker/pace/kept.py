@@ -14,7 +14,7 @@ from tracker.pace.guesses import GuessHabit
 from tracker.pace.pace import Heaps, Pace
 from tracker.pace.priors import Priors, Spread
 
-VERSION = "3"
+VERSION = "4"
 """Of the model and of this form; a pace kept by another version is learned anew."""
 
 

@@ -73,6 +73,8 @@ class Noise(NamedTuple):
     """Degrees of freedom that pull each class to the common spread; infinite = one for all."""
     tail: float = np.inf
     """Degrees of freedom of the noise itself (Student t); infinite = normal."""
+    cut: float = np.inf
+    """Spreads beyond which a block's weight falls off with the fourth power: it belongs to no evening."""
 
 
 class Sample(NamedTuple):
@@ -208,7 +210,7 @@ def _round(
     beta, tau2, noise2 = present
     line_noise2 = sample.known_noise2 if sample.known_noise2 is not None else noise2[sample.noise_class]
     shape = linearise(sample, beta, line_noise2)
-    working = _working_response(sample, shape.mean, shape.variance, noise.tail)
+    working = _working_response(sample, shape.mean, shape.variance, noise)
     target = working.response - shape.mean + shape.rows @ beta
     precision = prior_precision(groups, tau2, beta.size)
     found = posterior(shape.rows, working.weight, target, precision)
@@ -281,9 +283,11 @@ class _Working(NamedTuple):
     """(n,) squared standardised pull of each block (delta^2), tail weight included."""
     told: Floats
     """(n,) how much a block tells of the spread: 1 exact, towards 0 the less its minutes say."""
+    counted: Floats
+    """(n,) 1, or towards 0 the further a block lies beyond the cut."""
 
 
-def _working_response(sample: Sample, mean: Floats, variance: Floats, tail: float) -> _Working:
+def _working_response(sample: Sample, mean: Floats, variance: Floats, noise: Noise) -> _Working:
     """Newton's working response and weight of each block at the present mean.
 
     For minutes known to lie between low and high, z = log minutes and a, b the bounds standardised:
@@ -306,11 +310,15 @@ def _working_response(sample: Sample, mean: Floats, variance: Floats, tail: floa
         response[wide] = mean[wide] + spread[wide] * delta / kept
         weight[wide] = kept / variance[wide]
     pull = ((response - mean) / spread * told) ** 2
-    if np.isfinite(tail):
+    counted = np.ones(mean.size)
+    if np.isfinite(noise.tail):
+        counted = np.minimum((noise.cut**2 / np.maximum(pull, _TINY)) ** 2, 1.0)
+        kept_weight = (noise.tail + 1) / (noise.tail + pull) * counted
         # A block still in hand is a bound and no outlier, however far the bound is.
-        kept_weight = np.where(np.isinf(sample.high), 1.0, (tail + 1) / (tail + pull))
+        bound = np.isinf(sample.high)
+        counted[bound] = kept_weight[bound] = 1.0
         weight, pull = weight * kept_weight, pull * kept_weight
-    return _Working(response, weight, pull, told)
+    return _Working(response, weight, pull, told, counted)
 
 
 def _truncated(low: Floats, high: Floats) -> tuple[Floats, Floats]:
@@ -416,7 +424,7 @@ def _noise_parts(
     share^2 * noise2 / variance, which is 1 for a block of one line.
     """
     residual, leverage = left
-    told = np.maximum(working.told - working.weight * leverage, 0.0)
+    told = np.maximum(working.told * working.counted - working.weight * leverage, 0.0)
     # For exact minutes the residual at the new effects; else the pull at the ones before.
     square = np.where(working.told >= 1.0, residual**2 * working.weight, working.pull)
     part = shape.share**2 * line_noise2 / shape.variance[sample.block]

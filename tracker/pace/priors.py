@@ -73,11 +73,13 @@ class Priors(NamedTuple):
     unit_guess: Spread = Spread(0.2)
     """Of how far a unit takes after the person's own guess for the whole of it."""
     drift: Spread = Spread(0.18, 8.0)
-    noise: Spread = Spread(0.44, 14.0)
+    noise: Spread = Spread(0.46, 10.0)
     noise_pooling: float = 16.0
     """Degrees of freedom that pull each step's noise to the common one."""
     noise_tail: float = 8.0
     """Student t degrees of freedom, so that one odd evening does not move the pace."""
+    noise_cut: float = 3.5
+    """Spreads beyond which an evening hardly counts at all: it was logged wrong, or was another thing."""
     drift_lines: int = 20
     """Lines of log in one period of drift: time at the desk counts, a break does not."""
     drift_memory: float = 0.9
