@@ -18,7 +18,7 @@ from tracker.pace.priors import Priors, expected_log_minutes
 Floats = NDArray[np.float64]
 LONGEST_LOG_MINUTES = math.log(60 * 24 * 60)
 """No line is believed to take more than sixty days and nights."""
-LOWER_TAIL = 5.0
+LOWER_TAIL = 4.0
 """Student t degrees of freedom of short surprises."""
 LOWER_MOST = 4.0
 HEAP_REACH = 0.2

@@ -66,14 +66,14 @@ class Priors(NamedTuple):
     kind: Spread = Spread(0.18, 20.0)
     material: Spread = Spread(0.18, 20.0)
     standard: Spread = Spread(0.18, 20.0)
-    unit: Spread = Spread(0.18, 8.0)
+    unit: Spread = Spread(0.17, 8.0)
     batch: Spread = Spread(0.1, 20.0)
     """Of each step's batch exponent around what its set-up minutes imply."""
     practice: Spread = Spread(0.05)
     unit_guess: Spread = Spread(0.2)
     """Of how far a unit takes after the person's own guess for the whole of it."""
-    drift: Spread = Spread(0.18, 8.0)
-    noise: Spread = Spread(0.46, 10.0)
+    drift: Spread = Spread(0.17, 8.0)
+    noise: Spread = Spread(0.45, 12.0)
     noise_pooling: float = 16.0
     """Degrees of freedom that pull each step's noise to the common one."""
     noise_tail: float = 8.0
