@@ -217,3 +217,11 @@ def test_two_processes_that_log_at_once_lose_nothing(tmp_path: Path) -> None:
     known = desk.records()
     assert len(known.lines) == 30
     assert len({line.model_ids for line in known.lines}) == 30
+
+
+def test_washed_is_soap_until_there_is_colour_to_shade(tmp_path: Path) -> None:
+    desk = with_spears(tmp_path)
+    assert entry_from_sentence(desk, "washed 2 spears, 50 min").step == "washing"
+    log_line(desk, Entry("Spears", "base colours", models=2, minutes=40, day=MARCH_3))
+    assert entry_from_sentence(desk, "washed 2 spears, 50 min").step == "shade"
+    assert entry_from_sentence(desk, "shade 2 spears, 50 min").step == "shade"

@@ -5,10 +5,11 @@ from __future__ import annotations
 from tracker.domain.problems import DataError, Problem
 from tracker.domain.steps import CATALOGUE
 from tracker.sheets.sentence import UnitName, read_sentence
+from tracker.store.evenings import lines_of_step, marks_of_step
 from tracker.store.units import all_unit_names, own_steps, route_of
 from tracker.workbench.desk import Desk
 from tracker.workbench.lines import Entry
-from tracker.workbench.naming import good_text
+from tracker.workbench.naming import good_text, the_unit
 
 
 def entry_from_sentence(desk: Desk, text: str) -> Entry:
@@ -29,7 +30,7 @@ def entry_from_sentence(desk: Desk, text: str) -> Entry:
         raise DataError(said)
     return Entry(
         said.unit,
-        said.step,
+        _soap_or_shade(desk, text, said.unit, said.army, said.step),
         said.army,
         "all" if said.all_left else said.models,
         said.minutes,
@@ -38,3 +39,20 @@ def entry_from_sentence(desk: Desk, text: str) -> Entry:
         said.guess_minutes,
         said.note,
     )
+
+
+def _soap_or_shade(desk: Desk, text: str, unit: str, army: str | None, step: str) -> str:
+    """The step that "washed" means: a shade cannot be on models that have no colour yet.
+
+    Where no model of the unit has been painted it was soap, on the route or not; the log then offers to
+    put it there. Any other word stands as it is.
+    """
+    if step.casefold() != "shade" or "wash" not in text.casefold():
+        return step
+    with desk.open() as store:
+        known = the_unit(store, unit, army)
+        painted = any(
+            lines_of_step(store, known.id, colour) or marks_of_step(store, known.id, colour)
+            for colour in ("shade", *CATALOGUE["shade"].after)
+        )
+    return "shade" if painted else "washing"
