@@ -118,7 +118,7 @@ def to_planned(unit_work: UnitWork, records: Records) -> list[PlannedLine]:
             kind=line.kind,
             material=unit.material,
             standard=unit.standard,
-            done_before=line.done_before,
+            done_before=0 if unit.open_ended else line.done_before,
             spent_minutes=line.spent_minutes,
             unit_guess_log=guess,
         )

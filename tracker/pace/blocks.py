@@ -181,7 +181,8 @@ def _described(records: Records, lines: list[Line]) -> dict[int, PlannedLine]:
             _kind(line, models, unit.kind), unit.material, unit.standard, done.get(key, 0),
             unit_guess_log=guessed[unit.id],
         )  # fmt: skip
-        if line.finished:
+        # A unit that grows with its lines is no lot of like models that one gets used to.
+        if line.finished and not unit.open_ended:
             done[key] = done.get(key, 0) + line.models
     return out
 

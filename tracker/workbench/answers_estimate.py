@@ -26,7 +26,8 @@ def as_known(records: Records, lines: Sequence[PlannedLine], said: Sequence[str]
             continue
         army = next(army.name for army in records.armies if army.id == unit.army_id)
         lent = {name: getattr(unit, name) for name in ("kind", "material", "standard") if name not in said}
-        done = sum(progress.is_done(model.id, line.step) for model in alive(records.models, unit.id))
+        models = () if unit.open_ended else alive(records.models, unit.id)
+        done = sum(progress.is_done(model.id, line.step) for model in models)
         guess = unit_guess_log(unit, sum(model.unit_id == unit.id for model in records.models))
         known = line._replace(army=army, unit=unit.name, done_before=done, unit_guess_log=guess, **lent)
         out.append(known)
