@@ -78,10 +78,12 @@ def _rounded(pace: Pace) -> Doubt | None:
 
 
 def _drifted(pace: Pace) -> Doubt | None:
-    """Whether the last period's drift is clearly off the person's long-run pace."""
+    """Whether the last period is clearly off the person's pace over the whole log."""
     if pace.columns is None or pace.columns.periods < 2:
         return None
-    now = pace.effects[:, -1].astype(float)
+    drift = pace.effects[:, -pace.columns.periods :].astype(float)
+    # The level of all periods together is the person's pace; only the difference from it is drift.
+    now = drift[:, -1] - drift.mean(axis=1)
     middle, spread = float(np.mean(now)), float(np.std(now))
     if abs(middle) < DRIFT_SPREADS * spread or abs(middle) < DRIFT_SHARE:
         return None
