@@ -25,6 +25,9 @@ def test_steady_people_are_estimated_as_well_as_it_says() -> None:
         )
     answer = answers[0]
     assert sum(answer.tenths) == answer.blocks
+    # Ten equal bins of n outcomes: each is binomial (n, 0.1) if the ranges are right.
+    assert answer.tenths_luck[0] < answer.blocks / 10 < answer.tenths_luck[1]
+    assert answer.totals_luck[0] <= 0.8 * answer.totals <= answer.totals_luck[1]
     spreadsheet = answer.rivals[0]
     assert (spreadsheet.code, spreadsheet.blocks) == ("spreadsheet", answer.blocks)
     assert spreadsheet.score < spreadsheet.rival_score
@@ -38,6 +41,7 @@ def test_a_sudden_change_shows_with_the_right_sign(times: float, longer: bool) -
     changed = blocks[:half] + [b._replace(minutes=b.minutes * times) for b in blocks[half:]]
     steady, moved = (track_record(some, DAY, 1) for some in (blocks, changed))
     assert (moved.times > steady.times) is longer
+    assert (moved.times > 1) is longer
 
 
 def test_guesses_are_a_rival_on_the_lines_that_had_one() -> None:

@@ -10,6 +10,7 @@ import pytest
 
 from tests.pace.hobbyists import live
 from tracker.domain.answers import LEVELS, PlannedLine
+from tracker.pace.answer import usual_models
 from tracker.pace.fit import fit
 from tracker.pace.why import why
 
@@ -42,6 +43,21 @@ def test_factors_name_what_differs(lines: list[PlannedLine]) -> None:
     quick = why(plain._replace(standard="quick"), pace, DAY, 1)
     assert {factor.code: factor.times for factor in quick.factors}["standard"] < 1
     assert lines[0].unit != "new"
+
+
+def test_fewer_models_than_usual_are_a_factor_of_their_own() -> None:
+    pace = fit([])
+    line = PlannedLine("army", "Spears", "priming", 100)
+    many, one = why(line, pace, DAY, 1), why(line._replace(models=1), pace, DAY, 1)
+    assert (many.models, one.models) == (usual_models(pace, "priming"), 1)
+    assert {factor.code: factor.times for factor in many.factors}["batch"] == 1.0
+    # The trade's table: a quarter of an hour of set-up and 0.8 minutes a model, for one and for five. The
+    # one is the unit's first; the middle of the first five is model (1 + 5 + 2 sqrt 5) / 4 of a learning
+    # curve that falls to 90 % at each doubling (unit learning curve, Crawford 1944).
+    times = {factor.code: factor.times for factor in one.factors}["batch"]
+    first = ((6 + 2 * math.sqrt(5)) / 4) ** -math.log2(0.9)
+    assert times == pytest.approx((15 + 0.8) / ((15 + 5 * 0.8) / 5) * first, rel=0.03)
+    assert one.plain_minutes_per_model == many.plain_minutes_per_model
 
 
 def test_nothing_logged_explains_the_trade() -> None:

@@ -90,6 +90,12 @@ def estimate(unit: str = "Spears") -> EstimateAnswer:
     return EstimateAnswer(TODAY, lines, spread(118, 312.005), (), seed=1)
 
 
+def guessed_estimate() -> EstimateAnswer:
+    """The same, with the person's own guess for the first line."""
+    answer = estimate()
+    return answer._replace(lines=(answer.lines[0]._replace(guess_minutes=15.0), answer.lines[1]))
+
+
 def backlog() -> BacklogAnswer:
     """Two units came in, some were finished, some went."""
     days = (
@@ -135,6 +141,7 @@ def record() -> TrackRecordAnswer:
         TODAY, 40, (Held(50, 21, 14, 26, 0.375, 0.671), Held(80, 33, 27, 36, 0.681, 0.913)), 1.04,
         (4, 5, 3, 4, 4, 5, 4, 3, 5, 3), 4, 3, 0.21,
         (Rival("spreadsheet", 40, 0.21, 0.3, 11), Rival("guess", 12, 0.2, 0.26, 4)),
+        tenths_luck=(1, 8), totals_luck=(1, 4),
     )  # fmt: skip
 
 
@@ -142,7 +149,7 @@ def why() -> WhyAnswer:
     """Base colours on riders: slower by the kind, quicker lately."""
     factors = (
         Factor("kind", "cavalry", 1.9, 34), Factor("material", "plastic", 1.0),
-        Factor("unit", "this unit", 1.1, 9),
+        Factor("standard", "table-top standard", 1.0), Factor("unit", "this unit", 1.1, 9),
         Factor("lately", "lately", 0.95),
     )  # fmt: skip
     middle = 16 * 1.9 * 1.1 * 0.95

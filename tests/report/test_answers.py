@@ -3,10 +3,25 @@
 from __future__ import annotations
 
 import json
+import math
 
 from tests.report import samples
-from tracker.domain.answers import BacklogAnswer, EstimateAnswer, ForecastAnswer, PaceAnswer
-from tracker.report.answers import backlog_json, estimate_json, forecast_json, pace_json
+from tracker.domain.answers import (
+    BacklogAnswer,
+    EstimateAnswer,
+    ForecastAnswer,
+    GuessesAnswer,
+    GuessesOfStep,
+    PaceAnswer,
+)
+from tracker.report.answers import (
+    backlog_json,
+    estimate_json,
+    forecast_json,
+    pace_json,
+    track_record_json,
+    why_json,
+)
 from tracker.report.tonight import ready_json
 
 LEVELS = [str(level) for level in range(5, 100, 5)]
@@ -32,7 +47,9 @@ def test_forecast() -> None:
 def test_estimate() -> None:
     document = json.loads(json.dumps(estimate_json(samples.estimate()), allow_nan=False))
     assert set(document) == {"as_of", "seed", "doubts", "lines", "total"}
-    assert [set(line) for line in document["lines"]] == [{"unit", "step", "models", "minutes"}] * 2
+    assert [set(line) for line in document["lines"]] == [
+        {"unit", "step", "models", "minutes", "guess_minutes"}
+    ] * 2
     assert set(document["total"]) == {"minutes"}
     assert list(document["total"]["minutes"]) == LEVELS
     assert document["total"]["minutes"]["95"] == 312.0
@@ -43,6 +60,39 @@ def test_pace() -> None:
     assert set(document) == {"as_of", "doubts", "steps", "guesses"}
     assert [set(step) for step in document["steps"]] == [{"step", "minutes_per_model", "lines", "from"}] * 3
     assert [step["from"] for step in document["steps"]] == ["you", "mostly you", "trade"]
+
+
+def test_guesses() -> None:
+    answer = samples.pace()._replace(guesses=GuessesAnswer(31, 0.4, 1.3, (GuessesOfStep("shade", 5, 1.251),)))
+    assert pace_json(answer)["guesses"] == {
+        "guesses": 31, "kept_share": 0.4, "times_if_missed": 1.3,
+        "steps": [{"step": "shade", "guesses": 5, "times": 1.25}],
+    }  # fmt: skip
+    lines = estimate_json(samples.guessed_estimate())["lines"]
+    assert isinstance(lines, list)
+    assert [line["guess_minutes"] for line in lines] == [15.0, None]
+
+
+def test_why_multiplies() -> None:
+    document = json.loads(json.dumps(why_json(samples.why()), allow_nan=False))
+    assert set(document) == {
+        "as_of", "unit", "step", "models", "plain_minutes_per_model", "from", "lines", "factors",
+        "middle_minutes_per_model", "minutes_per_model", "doubts",
+    }  # fmt: skip
+    assert [set(factor) for factor in document["factors"]] == [{"code", "name", "times", "lines"}] * 5
+    product = document["plain_minutes_per_model"] * math.prod(f["times"] for f in document["factors"])
+    assert math.isclose(product, document["middle_minutes_per_model"], rel_tol=1e-5)
+
+
+def test_track_record() -> None:
+    document = json.loads(json.dumps(track_record_json(samples.record()), allow_nan=False))
+    assert set(document) == {
+        "as_of", "estimates", "held", "times", "tenths", "tenths_luck", "totals", "totals_held",
+        "totals_luck", "score", "rivals", "doubts",
+    }  # fmt: skip
+    assert document["held"][1] == {"percent": 80, "held": 33, "luck": [27, 36], "share": [0.681, 0.913]}
+    assert sum(document["tenths"]) == document["estimates"] == 40
+    assert [rival["against"] for rival in document["rivals"]] == ["spreadsheet", "guess"]
 
 
 def test_backlog() -> None:

@@ -7,10 +7,17 @@ from pathlib import Path
 import pytest
 
 from tests.report import samples
-from tracker.domain.answers import BacklogAnswer, ForecastAnswer, PaceAnswer
+from tracker.domain.answers import BacklogAnswer, ForecastAnswer, GuessesAnswer, GuessesOfStep, PaceAnswer
 from tracker.domain.ready import ReadyAnswer
 from tracker.report.charts import DateRange, course, range_bars
-from tracker.report.pace_words import track_record_text, why_text
+from tracker.report.pace_words import (
+    bias_words,
+    guesses_lines,
+    rival_words,
+    track_record_text,
+    trust_words,
+    why_text,
+)
 from tracker.report.tonight import ready_text
 from tracker.report.words import (
     NOTHING_PLANNED,
@@ -28,6 +35,7 @@ TEXTS = {
     "forecast_hostile.txt": lambda: forecast_text(samples.forecast(samples.HOSTILE)),
     "pace.txt": lambda: pace_text(samples.pace()),
     "estimate.txt": lambda: estimate_text(samples.estimate()),
+    "estimate_guessed.txt": lambda: estimate_text(samples.guessed_estimate()),
     "backlog.txt": lambda: backlog_text(samples.backlog()),
     "backlog_plain.txt": lambda: backlog_text(samples.backlog(), plain=True),
     "why.txt": lambda: why_text(samples.why()),
@@ -71,6 +79,49 @@ def test_ends_in_words() -> None:
     assert end_words(answer._replace(end=None, reason="Too much comes in.")) == "Too much comes in."
     done = answer._replace(days=(*answer.days, answer.days[-1]._replace(models=0)))
     assert "everything on the desk is table-ready" in end_words(done)
+
+
+def test_one_guessed_line_has_no_total() -> None:
+    answer = samples.guessed_estimate()
+    text = estimate_text(answer._replace(lines=answer.lines[:1]))
+    assert "Your guess" in text
+    assert "All together" not in text
+    assert max(map(len, text.splitlines())) <= 80
+
+
+def test_what_a_track_record_is_trusted_for() -> None:
+    record = samples.record()
+    narrow, wide = record.held
+    seldom = record._replace(held=(narrow._replace(held=13), wide))
+    often = record._replace(held=(narrow, wide._replace(held=38)))
+    nearer = record._replace(rivals=(record.rivals[0], record.rivals[1]._replace(nearer=7)))
+    assert "add a margin" in trust_words(seldom)
+    assert "safe side" in trust_words(often)
+    assert "go on guessing" in trust_words(nearer)
+    assert trust_words(record) == "The ranges hold as often as they say."
+    assert bias_words(0.8) == "In the middle it took 20 % less than estimated."
+    assert "neither" in bias_words(1.004)
+    worse = record.rivals[0]._replace(score=0.33)
+    assert "missed by 10 % more" in rival_words(worse)
+
+
+def test_a_factor_that_is_hardly_one_is_left_unsaid() -> None:
+    answer = samples.why()
+    assert "plastic" not in why_text(answer)
+    trade = why_text(answer._replace(source="trade", lines=0))
+    assert trade.splitlines()[2].startswith("The trade's base colours")
+    assert max(map(len, why_text(answer._replace(unit="x" * 500)).splitlines())) <= 80
+
+
+def test_guesses_in_words() -> None:
+    steps = (GuessesOfStep("highlights", 6, 1.8), GuessesOfStep("shade", 5, 0.9))
+    words = " ".join(guesses_lines(GuessesAnswer(31, 0.4, 1.3, steps)))
+    assert words == (
+        "Your guesses (31): kept to the minute 4 times in 10; else it took about 1.3 times as long. "
+        "Guessed shortest: highlights (1.8 times as long)."
+    )
+    assert "Guessed shortest" not in " ".join(guesses_lines(GuessesAnswer(31, 0.4, 1.3, steps[1:])))
+    assert guesses_lines(None) == []
 
 
 def test_charts_of_nothing_are_nothing() -> None:

@@ -101,7 +101,7 @@ class WhyAnswer(NamedTuple):
     unit: str
     step: str
     models: int
-    """Models in the line that is explained: this person's usual batch, or what is left."""
+    """Models in the line that is explained: this person's usual batch, or what is left of the unit."""
     plain_minutes_per_model: float
     source: Literal["you", "mostly you", "trade"]
     lines: int
@@ -152,6 +152,10 @@ class TrackRecordAnswer(NamedTuple):
     score: float = 0.0
     rivals: tuple[Rival, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    tenths_luck: tuple[int, int] = (0, 0)
+    """Between these a tenth's count would be luck (central 95 %)."""
+    totals_luck: tuple[int, int] = (0, 0)
+    """Between these the number of totals that held would be luck (central 95 %)."""
 
 
 class LineEstimate(NamedTuple):
@@ -161,6 +165,8 @@ class LineEstimate(NamedTuple):
     step: str
     models: int
     minutes: Minutes
+    guess_minutes: float | None = None
+    """The person's own guess for it, where one was made."""
 
 
 class EstimateAnswer(NamedTuple):

@@ -127,7 +127,7 @@ def estimate_answer(
     each = np.quantile(draws, levels, axis=0)
     total = tuple(map(float, np.quantile(draws.sum(axis=1), levels)))
     estimates = tuple(
-        LineEstimate(line.unit, line.step, line.models, tuple(map(float, each[:, i])))
+        LineEstimate(line.unit, line.step, line.models, tuple(map(float, each[:, i])), line.guess_minutes)
         for i, line in enumerate(lines)
     )
     return EstimateAnswer(as_of, estimates, total, doubts, seed)

@@ -13,7 +13,7 @@ from tracker.domain.answers import LEVELS, Doubt, Held, Rival, TrackRecordAnswer
 from tracker.pace.blocks import Block
 from tracker.pace.fit import fit
 from tracker.pace.pace import Pace
-from tracker.pace.scores import coverage, crps
+from tracker.pace.scores import binomial_limits, coverage, crps
 
 Floats = NDArray[np.float64]
 ORIGINS_MOST = 40
@@ -148,6 +148,8 @@ def _answer(trials: Sequence[_Trial], totals: Sequence[bool], as_of: date) -> Tr
         sum(totals),
         float(crps(y, program).mean()),
         _rivals(trials, y, program),
+        tenths_luck=binomial_limits(len(trials), 0.1),
+        totals_luck=binomial_limits(len(totals), 0.8),
     )
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from datetime import date
 
 import numpy as np
@@ -21,14 +20,17 @@ _DRAWS = 4000
 def why(asked: PlannedLine, pace: Pace, as_of: date, seed: int) -> WhyAnswer:
     """The estimate of a line as plain minutes times factors, exactly.
 
-    The plain line is the same step on plastic infantry to table-top standard, of a unit nobody knows, at
-    the first models, as of the whole log. One thing after the other is then made as it was asked; each
-    factor is what the middle changes by: exp of the difference of mean log minutes over the pace's draws.
+    The plain line is the same step on this person's usual number of models, plastic infantry to table-top
+    standard, of a unit nobody knows, at the first models, as of the whole log. One thing after the other
+    is then made as it was asked; each factor is what the middle per model changes by: exp of the
+    difference of mean log minutes per model over the pace's draws. `asked.models` is how many there are:
+    the line holds the usual number of them, or all if they are fewer; being among the first of its unit
+    then counts in "batch".
     """
-    models = usual_models(pace, asked.step)
-    line = asked._replace(models=max(models, 1), spent_minutes=0.0)
-    stages = _stages(line)
-    middles = _middles([stage for _, _, stage in stages], pace)
+    usual = usual_models(pace, asked.step)
+    line = asked._replace(models=max(min(usual, asked.models), 1), spent_minutes=0.0, guess_minutes=None)
+    stages = _stages(line, usual)
+    middles = [_middle(stage, pace) for _, _, stage in stages]
     middle = middles[-1] + _lately(pace)
     draws = pace.draw([line], np.random.default_rng(seed), _DRAWS)[:, 0] / line.models
     factors = [
@@ -38,20 +40,21 @@ def why(asked: PlannedLine, pace: Pace, as_of: date, seed: int) -> WhyAnswer:
     factors.append(Factor("lately", "lately", math.exp(_lately(pace))))
     source, lines = how_learned(pace, line)
     return WhyAnswer(
-        as_of, asked.unit, asked.step, line.models, math.exp(middles[0]) / line.models, source, lines,
-        tuple(factors), math.exp(middle) / line.models,
+        as_of, asked.unit, asked.step, line.models, math.exp(middles[0]), source, lines,
+        tuple(factors), math.exp(middle),
         tuple(map(float, np.quantile(draws, np.array(LEVELS) / 100))), line_doubts([line], pace),
     )  # fmt: skip
 
 
-def _stages(line: PlannedLine) -> list[tuple[str, str, PlannedLine]]:
+def _stages(line: PlannedLine, usual: int) -> list[tuple[str, str, PlannedLine]]:
     """(code, name, line) from the plain line to the one that was asked, one thing at a time."""
-    at = PLAIN._replace(step=line.step, models=line.models, unit="\0")
+    at = PLAIN._replace(step=line.step, models=usual, unit="\0")
     out = [("plain", "", at)]
     changes: list[tuple[str, str, dict[str, object]]] = [
         ("kind", line.kind, {"kind": line.kind}),
         ("material", line.material, {"material": line.material}),
-        ("standard", line.standard, {"standard": line.standard}),
+        ("standard", f"{line.standard} standard", {"standard": line.standard}),
+        ("batch", f"{line.models} at a time, not {usual}", {"models": line.models}),
         ("guess", "your guess for the unit", {"unit_guess_log": line.unit_guess_log}),
         ("practice", "practice", {"done_before": line.done_before}),
         ("unit", "this unit", {"army": line.army, "unit": line.unit}),
@@ -62,9 +65,9 @@ def _stages(line: PlannedLine) -> list[tuple[str, str, PlannedLine]]:
     return out
 
 
-def _middles(lines: Sequence[PlannedLine], pace: Pace) -> list[float]:
-    """Mean log minutes of each line, the drift aside; effects that nobody has met yet count nothing."""
-    return [pace.middle_log_minutes(line) for line in lines]
+def _middle(line: PlannedLine, pace: Pace) -> float:
+    """Mean log minutes per model, the drift aside; effects that nobody has met yet count nothing."""
+    return pace.middle_log_minutes(line) - math.log(line.models)
 
 
 def _lately(pace: Pace) -> float:

@@ -48,6 +48,7 @@ def estimate_json(answer: EstimateAnswer) -> Json:
                 "step": line.step,
                 "models": line.models,
                 "minutes": _minute_quantiles(line.minutes),
+                "guess_minutes": None if line.guess_minutes is None else _rounded(line.guess_minutes),
             }
             for line in answer.lines
         ],
@@ -123,8 +124,10 @@ def track_record_json(answer: TrackRecordAnswer) -> Json:
         ],
         "times": round(answer.times, 4),
         "tenths": list(answer.tenths),
+        "tenths_luck": list(answer.tenths_luck),
         "totals": answer.totals,
         "totals_held": answer.totals_held,
+        "totals_luck": list(answer.totals_luck),
         "score": round(answer.score, 4),
         "rivals": [
             {

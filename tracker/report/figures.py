@@ -199,8 +199,6 @@ def pace_figure(answer: PaceAnswer) -> go.Figure:
 def record_figure(answer: TrackRecordAnswer) -> go.Figure:
     """How many outcomes fell in each tenth of their range, with what luck allows as dotted lines."""
     figure = go.Figure()
-    even = answer.blocks / 10
-    spread = 1.96 * (even * 0.9) ** 0.5
     figure.add_bar(
         x=[10 * i + 5 for i in range(10)],
         y=list(answer.tenths),
@@ -215,7 +213,7 @@ def record_figure(answer: TrackRecordAnswer) -> go.Figure:
         xaxis={"title": {"text": "place in the range, %", "standoff": 8}, "range": [0, 100],
                "fixedrange": True, "automargin": True, "zeroline": False},
     )  # fmt: skip
-    for level in (max(even - spread, 0.0), even + spread):
+    for level in answer.tenths_luck:
         figure.add_shape(type="line", x0=0, x1=100, y0=level, y1=level, line={"dash": "dot", "color": ORANGE})
     return figure
 

@@ -76,10 +76,7 @@ def track_record_text(answer: TrackRecordAnswer, width: int = COLUMNS) -> str:
     )
     for held in answer.held:
         out += wrapped(held_words(held, answer.blocks), width, more="  ")
-    out += wrapped(
-        f"Totals of the work that came next: {answer.totals_held} of {answer.totals} in their 80 % range.",
-        width,
-    )
+    out += wrapped(totals_words(answer), width, more="  ")
     out += wrapped(bias_words(answer.times), width)
     for rival in answer.rivals:
         out += wrapped(rival_words(rival), width, more="  ")
@@ -91,6 +88,15 @@ def held_words(held: Held, blocks: int) -> str:
     return (
         f"The {held.percent} % ranges held {held.held} of {blocks} times "
         f"({held.least} to {held.most} would be luck)."
+    )
+
+
+def totals_words(answer: TrackRecordAnswer) -> str:
+    """How often the range of a total held."""
+    least, most = answer.totals_luck
+    return (
+        f"Totals of the work that came next: {answer.totals_held} of {answer.totals} in their 80 % range "
+        f"({least} to {most} would be luck)."
     )
 
 
@@ -116,12 +122,11 @@ def rival_words(rival: Rival) -> str:
 
 def trust_words(answer: TrackRecordAnswer) -> str:
     """One sentence on when to trust the ranges."""
-    wide = answer.held[-1]
-    if wide.held < wide.least:
+    if any(held.held < held.least for held in answer.held):
         return "The ranges held less often than they say: add a margin of your own for now."
     guess = next((rival for rival in answer.rivals if rival.code == "guess"), None)
     if guess is not None and 2 * guess.nearer > guess.blocks:
         return "The ranges hold as they say. Your own guess was nearer more often than not: go on guessing."
-    if wide.held > wide.most:
+    if any(held.held > held.most for held in answer.held):
         return "The ranges held more often than they say: they are on the safe side."
     return "The ranges hold as often as they say."

@@ -19,7 +19,7 @@ from tracker.domain.answers import (
     PaceAnswer,
     TrackRecordAnswer,
 )
-from tracker.report.pace_words import bias_words, held_words, rival_words, trust_words
+from tracker.report.pace_words import bias_words, held_words, rival_words, totals_words, trust_words
 from tracker.report.plain import (
     at_level,
     chance_words,
@@ -199,6 +199,7 @@ def _record(answer: TrackRecordAnswer) -> Part:
         "If the ranges are right, every tenth of a range is hit about equally often.",
         "The dotted lines are what luck allows.",
         *(held_words(held, answer.blocks) for held in answer.held),
+        totals_words(answer),
         bias_words(answer.times),
         *map(rival_words, answer.rivals),
         trust_words(answer),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from datetime import date, timedelta
+from itertools import zip_longest
 
 from tracker.domain.answers import (
     BacklogAnswer,
@@ -145,7 +146,7 @@ def pace_text(answer: PaceAnswer, width: int = COLUMNS) -> str:
 
 def estimate_text(answer: EstimateAnswer, width: int = COLUMNS) -> str:
     """Minutes of planned lines and of all of them together."""
-    columns = (
+    columns: tuple[Column, ...] = (
         Column("Unit", gives=True),
         Column("Step", gives=True),
         Column("Models", right=True),
@@ -153,11 +154,18 @@ def estimate_text(answer: EstimateAnswer, width: int = COLUMNS) -> str:
         Column("Middle", right=True),
         Column("To", right=True),
     )
-    rows = [(line.unit, line.step, f"{line.models:,}", *_three(line.minutes)) for line in answer.lines]
+    rows = [[line.unit, line.step, f"{line.models:,}", *_three(line.minutes)] for line in answer.lines]
     if len(rows) != 1:
-        rows.append(("All together", "", "", *_three(answer.total)))
+        rows.append(["All together", "", "", *_three(answer.total)])
+    if any(line.guess_minutes for line in answer.lines):
+        columns = (*columns, Column("Your guess", right=True))
+        rows = [[*row, guess] for row, guess in zip_longest(rows, _guesses(answer), fillvalue="")]
     out = [*table(columns, rows, width), "", *wrapped(_RANGE_NOTE, width)]
     return "\n".join([*out, *doubt_lines(answer.doubts, width)])
+
+
+def _guesses(answer: EstimateAnswer) -> list[str]:
+    return [minutes_words(line.guess_minutes) if line.guess_minutes else "" for line in answer.lines]
 
 
 def _three(minutes: Sequence[float]) -> tuple[str, str, str]:

@@ -109,16 +109,11 @@ def why(
 ) -> WhyAnswer:
     """Why a step takes a unit as long as it does; `DataError` when either is not known."""
     from tracker.pace.why import why as ask
-    from tracker.workbench.answers_estimate import as_known
-    from tracker.workbench.naming import the_step, the_unit
+    from tracker.workbench.answers_why import asked_line
 
     day, known = _known(desk, as_of)
-    with desk.open() as store:
-        found = the_unit(store, unit, army)
-    route = next((one.route for one in known.units if one.id == found.id), ())
-    asked = PlannedLine(found.army, found.name, the_step(route, step, found.name))
-    (line,) = as_known(known, [asked], ("army",))
-    return ask(line, learn_pace(desk, known), day, seed)
+    pace = learn_pace(desk, known)
+    return ask(asked_line(known, unit, step, army, pace), pace, day, seed)
 
 
 def track_record(desk: Desk, as_of: date | None = None, *, seed: int = SEED) -> TrackRecordAnswer:

@@ -22,7 +22,7 @@ from tracker.domain.problems import DataError
 from tracker.store.fits import keep_fit, kept_fit
 from tracker.workbench.desk import Desk
 
-VERSION = "1"
+VERSION = "2"
 """Of the simulation and of this form; an answer kept by another version is worked out anew."""
 Answer = TypeVar("Answer", ForecastAnswer, BacklogAnswer, TrackRecordAnswer)
 
@@ -85,9 +85,9 @@ def read_backlog(said: list[Any]) -> BacklogAnswer:
 
 def read_track_record(said: list[Any]) -> TrackRecordAnswer:
     """A track record from its kept form."""
-    as_of, blocks, held, times, tenths, totals, totals_held, score, rivals, doubts = said
+    as_of, blocks, held, times, tenths, totals, totals_held, score, rivals, doubts, *luck = said
     return TrackRecordAnswer(
         date.fromisoformat(as_of), blocks, tuple(Held(*one) for one in held), times, tuple(tenths),
         totals, totals_held, score, tuple(Rival(*one) for one in rivals),
-        tuple(Doubt(*doubt) for doubt in doubts),
+        tuple(Doubt(*doubt) for doubt in doubts), *((least, most) for least, most in luck),
     )  # fmt: skip

@@ -54,10 +54,10 @@ def the_step(route: Sequence[str], said: str, unit: str) -> str:
     if found is not None:
         return found
     what = f"{shown(said)} is not on the route of {shown(unit)}"
-    raise DataError(Problem("--step", what, f"{_near_steps(route, said)} Or add it with --add-step"))
+    raise DataError(Problem("--step", what, f"{near_steps(route, said)} Or add it with --add-step"))
 
 
-def _near_steps(route: Sequence[str], said: str) -> str:
+def near_steps(route: Sequence[str], said: str) -> str:
     """A question that offers the steps most like what was said, by name or by a word for them."""
     meant = {word: step for step in route if (known := find_step(step)) for word in known.words}
     meant |= {step: step for step in route}

@@ -45,6 +45,8 @@ def command(
 
     if asked and record:
         raise UsageError(Problem("--why", "it does not go with --track-record", "Ask one at a time"))
+    if army is not None and not asked:
+        raise UsageError(Problem("--army", "it goes with --why", "Say --why UNIT STEP as well"))
     if asked:
         from tracker.report.pace_words import why_text
 
