@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+import re
 from datetime import date, timedelta
 
 import numpy as np
+import pytest
 
 from tracker.domain.answers import PlannedLine
 from tracker.domain.records import Army, Line, Records, Session, Unit
@@ -55,9 +58,25 @@ def test_minutes_rounded_to_the_half_hour() -> None:
     assert "rounded" in codes(halves)
 
 
-def test_a_pace_that_has_drifted() -> None:
-    minutes = steady(120)
-    assert "drift" in codes(minutes[:80] + [spent * 2.2 for spent in minutes[80:]])
+@pytest.mark.parametrize("seed", [1, 2, 3])
+@pytest.mark.parametrize(("times", "word"), [(2.2, "longer"), (1.6, "longer"), (1 / 2.2, "less time")])
+def test_a_pace_that_has_drifted(times: float, word: str, seed: int) -> None:
+    minutes = steady(120, seed)
+    records = a_log(minutes[:80] + [spent * times for spent in minutes[80:]])
+    (doubt,) = [d for d in pace_doubts(records, learn(records)) if d.code == "drift"]
+    # A known truth: a third of the log at `times`, so lately off the mean log by two thirds of its log.
+    share = re.search(r"about (\d+)% ([a-z ]+) than", doubt.text)
+    assert share is not None
+    assert share[2] == word
+    assert math.log1p(int(share[1]) / 100 * (1 if times > 1 else -1)) == pytest.approx(
+        2 / 3 * math.log(times), abs=0.12
+    )
+
+
+@pytest.mark.parametrize("seed", [1, 2, 3])
+@pytest.mark.parametrize("times", [0.4, 2.5])
+def test_being_quick_or_slow_from_the_first_evening_is_no_drift(times: float, seed: int) -> None:
+    assert "drift" not in codes([spent * times for spent in steady(120, seed)])
 
 
 def test_an_evening_that_does_not_fit_is_named() -> None:
