@@ -21,10 +21,25 @@ def help_of(name: str) -> str:
     top = click.Context(main, info_name="lastcoat", terminal_width=_WIDTH, **main.context_settings)
     if not name:
         return main.get_help(top)
-    command = main.get_command(top, name)
-    if command is None:
-        raise LookupError(name)
-    return command.get_help(click.Context(command, parent=top, info_name=name))
+    ctx: click.Context = top
+    command: click.Command = main
+    for word in name.split():
+        found = command.get_command(ctx, word) if isinstance(command, click.Group) else None
+        if found is None:
+            raise LookupError(name)
+        ctx, command = click.Context(found, parent=ctx, info_name=word), found
+    return command.get_help(ctx)
+
+
+def every_command() -> list[str]:
+    """Names of all commands, each followed by its acts ("unit show")."""
+    ctx = click.Context(main)
+    out = []
+    for name in COMMANDS:
+        command = main.get_command(ctx, name)
+        acts = command.list_commands(ctx) if isinstance(command, click.Group) else []
+        out += [name, *(f"{name} {act}" for act in acts)]
+    return out
 
 
 def commands_page() -> str:
@@ -34,7 +49,7 @@ def commands_page() -> str:
         _INTRODUCTION,
         _block(help_of("")),
     ]
-    for name in COMMANDS:
+    for name in every_command():
         parts += [f"## lastcoat {name}", _block(help_of(name))]
     return "\n\n".join(parts) + "\n"
 

@@ -13,7 +13,7 @@ from tests.desks import with_spears
 
 HEAVY = (
     "numpy", "scipy", "pandas", "sqlite_utils", "textual", "rich", "plotly", "dateutil", "jinja2",
-    "icalendar", "asyncio", "rapidfuzz", "platformdirs",
+    "icalendar", "asyncio", "rapidfuzz", "platformdirs", "tomlkit", "tomllib",
 )  # fmt: skip
 RUN = """
 import os, sys
@@ -44,6 +44,9 @@ def loaded(path: str, *words: str, **env: str) -> tuple[set[str], set[str]]:
     [
         ("log", "--unit", "Spears", "--step", "cleaning"),
         ("log", "cleaned 2 spears, 5 min"),
+        ("log", "cleaned 2 spears; 5 min; 20 min in all"),
+        ("lamp", "on"),
+        ("lamp",),
         ("undo",),
         ("evening", "--minutes", "5"),
         ("--help",),

@@ -187,10 +187,11 @@ def test_a_failed_migration_changes_nothing_and_leaves_a_backup(tmp_path: Path) 
 
     desk = with_spears(tmp_path)
     more = Migrations("lastcoat")
-    more(name="schema 1")(MIGRATIONS._migrations[0].fn)
+    for shipped in MIGRATIONS._migrations:
+        more(name=shipped.name)(shipped.fn)
 
-    @more(name="schema 2")
-    def to_schema_2(db: Database) -> None:
+    @more(name=f"schema {NEWEST_SCHEMA + 1}")
+    def to_the_next_schema(db: Database) -> None:
         db.execute("ALTER TABLE army ADD COLUMN colour TEXT")
         raise RuntimeError
 

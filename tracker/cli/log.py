@@ -13,8 +13,10 @@ from tracker.workbench.desk import Desk
 
 @click.command(
     help=help_text(
-        "Log one step on some models: what was done, on how many, how long. When it returns, it is on disk.",
+        "Log one step on some models: what was done, on how many, how long. When it returns, it is on disk."
+        " In a sentence, what is not said comes from last time.",
         'lastcoat log "cleaned 10 spears, 50 min"',
+        'lastcoat log "cleaned 4 riders; assembled 2 riders; 2 h in all"',
         "lastcoat log --unit Spears --step cleaning --models 10 --minutes 50",
     )
 )
@@ -32,6 +34,7 @@ from tracker.workbench.desk import Desk
 @click.option("--note", default="", metavar="T", help="Anything else.")
 @click.option("--named", multiple=True, metavar="NAME", help="A model to take first, by its name.")
 @click.option("--add-step", is_flag=True, help="Put the step on the unit's route if it is not there.")
+@click.option("--dry-run", is_flag=True, help="Say what a sentence is understood as, and store nothing.")
 @db_option
 @run_verb
 def command(
@@ -49,10 +52,19 @@ def command(
     note: str,
     named: tuple[str, ...],
     add_step: bool,
+    dry_run: bool,
 ) -> None:
     """Store the line and say what it bought."""
     from tracker.workbench.lines import Entry, log_line
 
+    given = (unit, step, army, models, minutes, day, guess, note, named, not_finished, add_step)
+    if sentence and not any(given):
+        _log_sentence(desk, " ".join(sentence), dry_run=dry_run)
+        return
+    if dry_run:
+        raise UsageError(
+            Problem("--dry-run", "it belongs to a sentence without options", "Leave one of them out")
+        )
     if sentence:
         if unit or step:
             raise UsageError(Problem("log", "it was said in a sentence and by options", "Use one of them"))
@@ -76,3 +88,17 @@ def command(
         add_step=add_step,
     )
     say(log_line(desk, entry).sentence())
+
+
+def _log_sentence(desk: Desk, text: str, *, dry_run: bool) -> None:
+    """Store an evening as it is understood; lines stand between semicolons."""
+    from tracker.domain.problems import DataError
+    from tracker.workbench.understanding import log_understood, understand
+
+    heard = understand(desk, text, other_units=False)
+    if not dry_run:
+        say(log_understood(desk, heard).sentence())
+    elif heard.problems:
+        raise DataError(heard.problems)
+    else:
+        say(f"Understood: {heard.words()}. Nothing is stored.")

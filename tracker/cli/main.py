@@ -14,13 +14,16 @@ from tracker.workbench.desk import Desk
 
 COMMANDS: dict[str, tuple[str, str]] = {
     "demo": ("answers.demo", "See it work on an invented army, away from your own log."),
+    "tonight": ("tonight", "Where you left off, and what can be finished in the time you have."),
     "ready": ("answers.ready", "What can be worked on tonight."),
     "add": ("add", "Put a unit on the desk, or spare models."),
     "log": ("log", "Log one step on some models: what, how many, how long."),
+    "lamp": ("lamp", "A session begins, rests and ends; its minutes are counted."),
     "evening": ("evening", "Say how long an evening was as a whole."),
     "mark": ("mark", "Correct where models stand with a step."),
     "leave": ("leave", "Models that were sold, given away or broken."),
     "route": ("route", "Change the steps of a unit and its finish line."),
+    "unit": ("unit", "See a unit's sheet; rename, plan, order, split, merge, retire."),
     "undo": ("undo", "Take back the last change, whole."),
     "redo": ("redo", "Bring back what was taken back last."),
     "pace": ("answers.pace", "Your own minutes per step."),
@@ -30,12 +33,13 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "report": ("answers.report", "Write all of it as one page for the browser."),
     "import": ("import_file", "Read an evening sheet, a roster sheet or a whole log."),
     "export": ("export_file", "Write an evening sheet, a roster sheet or the whole log."),
+    "config": ("config", "Your settings: show, set, check."),
+    "keys": ("keys", "Which key does what on the screens."),
     "completion": ("completion", "Set up completion for your shell."),
 }
 """Name of a command -> its module in this folder and its line in the help."""
 
 BARE = "ready"
-"""What the program does when no command is said."""
 
 
 class LazyCommands(click.Group):

@@ -47,12 +47,16 @@ class Progress(NamedTuple):
         hours = wait_hours(step, self.own_waits.get(step))
         return datetime.combine(cell.on, EVENING_ENDS) + timedelta(hours=hours)
 
+    def waits_until(self, model_id: int, step: str) -> datetime | None:
+        """As `dry_at`, and None too for a step that needs no wait: the next one may follow at once."""
+        return self.dry_at(model_id, step) if wait_hours(step, self.own_waits.get(step)) else None
+
     def state(self, model_id: int, step: str, now: datetime) -> CellState:
         """The word for a cell at a moment: a done step is "drying" until its wait is over."""
         cell = self.cells.get((model_id, step))
         if cell is None:
             return "not yet"
-        dry = self.dry_at(model_id, step)
+        dry = self.waits_until(model_id, step)
         return "drying" if dry is not None and now < dry else cell.state
 
     def table_ready(self, model_id: int, steps: Sequence[str]) -> bool:

@@ -25,6 +25,12 @@ class ReadyLine(NamedTuple):
     """What must be right outside the person's hands ("dry weather"); empty = nothing."""
     until: datetime | None = None
     """When the first of its models is dry; None = ready now."""
+    unit_id: int = 0
+    kind: str = ""
+    model_ids: tuple[int, ...] = ()
+    """The models it is about, ones in hand first."""
+    models_left: int = 0
+    """Models of this kind in the unit that still need the step."""
 
 
 class ReadyAnswer(NamedTuple):
@@ -39,13 +45,14 @@ class ReadyAnswer(NamedTuple):
     """Whether anything was ever planned."""
 
 
-def ready_lines(records: Records, now: datetime) -> ReadyAnswer:
-    """What can be worked on at a moment (local time)."""
-    progress = progress_of(records)
+def ready_lines(
+    records: Records, now: datetime, known: tuple[Progress, tuple[UnitWork, ...]] | None = None
+) -> ReadyAnswer:
+    """What can be worked on at a moment (local time); `known` is progress and work where they are at hand."""
+    progress, work = known or _known(records)
     armies = {army.id: army.name for army in records.armies}
     ready: list[ReadyLine] = []
     drying: list[ReadyLine] = []
-    work = work_left(records, progress)
     for unit_work in work:
         for line in unit_work.lines:
             found = _ready(unit_work, line, progress, now, armies[unit_work.unit.army_id])
@@ -53,6 +60,11 @@ def ready_lines(records: Records, now: datetime) -> ReadyAnswer:
                 (ready if found.until is None else drying).append(found)
     left = sum(unit.models - unit.models_ready for unit in work)
     return ReadyAnswer(now, tuple(ready), tuple(drying), left, bool(records.units))
+
+
+def _known(records: Records) -> tuple[Progress, tuple[UnitWork, ...]]:
+    progress = progress_of(records)
+    return progress, work_left(records, progress)
 
 
 def _ready(
@@ -76,9 +88,13 @@ def _ready(
         unit_work.unit.material,
         known.gate if known else "",
         None if now_dry else min(at for m in chosen if (at := dry_at[m]) is not None),
+        unit_work.unit.id,
+        line.kind,
+        tuple(sorted(chosen, key=lambda m: not progress.in_hand(m, line.step))),
+        line.models,
     )
 
 
 def _dry_at(model_id: int, before: tuple[str, ...], progress: Progress) -> datetime | None:
-    waits = [at for step in before if (at := progress.dry_at(model_id, step)) is not None]
+    waits = [at for step in before if (at := progress.waits_until(model_id, step)) is not None]
     return max(waits) if waits else None

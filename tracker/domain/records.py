@@ -79,6 +79,8 @@ class Model(NamedTuple):
     added_on: date = date(1970, 1, 1)
     left_on: date | None = None
     left_how: str = ""
+    part: str = ""
+    """Which part it is, where parts are painted apart ("rider", "mount"); empty = a whole model."""
 
 
 class OwnStep(NamedTuple):

@@ -37,6 +37,20 @@ def ready_text(answer: ReadyAnswer, width: int = COLUMNS) -> str:
     return "\n".join([*out, *([""] if cautions else []), *cautions])
 
 
+def ready_answer_text(
+    ready: Sequence[ReadyLine],
+    weather: Sequence[ReadyLine],
+    drying: Sequence[ReadyLine],
+    now: datetime,
+    width: int = COLUMNS,
+) -> list[str]:
+    """What can be taken up now, what waits for dry weather, what is drying, and the cautions for it."""
+    shown = [*ready, *weather][:_SHOWN_MOST]
+    out = _ready_table(shown, width) if shown else ["Nothing is ready this moment."]
+    out += [line for one in drying[:_SHOWN_MOST] for line in _drying_lines(one, now, width)]
+    return out + _cautions(shown[:_CAUTIONS_OF])
+
+
 def _ready_table(lines: Sequence[ReadyLine], width: int) -> list[str]:
     columns = (
         Column("Ready to work on", gives=True),
@@ -81,12 +95,13 @@ def ready_json(answer: ReadyAnswer) -> dict[str, object]:
         "as_of": answer.now.date().isoformat(),
         "doubts": [],
         "models_left": answer.models_left,
-        "ready": [_line_json(line) for line in answer.ready],
-        "drying": [_line_json(line) for line in answer.drying],
+        "ready": [ready_line_json(line) for line in answer.ready],
+        "drying": [ready_line_json(line) for line in answer.drying],
     }
 
 
-def _line_json(line: ReadyLine) -> dict[str, object]:
+def ready_line_json(line: ReadyLine) -> dict[str, object]:
+    """One step that is ready or drying."""
     return {
         "army": line.army,
         "unit": line.unit,

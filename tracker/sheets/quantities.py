@@ -79,6 +79,18 @@ _COUNTS = re.compile(
     _FLAGS,
 )
 
+_NUMBERED_HINTS = ("#", "no", "nr", "num")
+_NUMBERED = (
+    r"(?:#|\b(?:no|nos|nr|number|numbers)\b\.?\s*#?)\s*"
+    r"(?P<list>\d{1,5}(?:\s*-\s*\d{1,5})?(?:\s*(?:,|and|&)\s*#?\s*\d{1,5}(?:\s*-\s*\d{1,5})?(?!\w))*)"
+    r"(?!\s*(?:hours?|hrs?|h|minutes?|mins?|m)\b)(?!\w)"
+)
+_TOTAL_HINTS = ("total", "in all", "all told", "altogether", "all in all")
+_TOTALS = (
+    rf"\b(?:(?:in\s+)?total|in\s+all|altogether)\s*(?:of|was|:|=)?\s*{_TIME}",
+    rf"{_FIRST}{_TIME}\s*,?\s*(?:all\s+)?(?:in\s+all|in\s+total|total|altogether|all\s+told)\b",
+)
+
 
 class Text:
     """A sentence from which understood words are taken, each leaving a gap."""
@@ -163,6 +175,34 @@ def _number(text: str) -> float:
         upper, lower = fraction.split("/")
         return float(whole[0] if whole else 0) + int(upper) / int(lower)
     return float(text.replace(",", "."))
+
+
+def _hinted(text: Text, hints: tuple[str, ...]) -> bool:
+    """Whether any of these stands in the text, before a costly pattern is made."""
+    folded = " ".join(text.rest.casefold().split())
+    return any(hint in folded for hint in hints)
+
+
+def take_total(text: Text) -> float | Problem | None:
+    """The minutes of the whole evening ("2 h in all", "total 90 min"); None when they are not said."""
+    if not _hinted(text, _TOTAL_HINTS):
+        return None  # compiling the patterns costs a good part of logging a line
+    found = [said for pattern in _TOTALS for said in text.take(re.compile(pattern, _FLAGS))]
+    if len(found) > 1:
+        return _twice(found, "two totals are said", "Say one")
+    return _bounded(found[0], MINUTES_A_DAY) if found else None
+
+
+def take_numbered(text: Text) -> tuple[int, ...] | Problem:
+    """Which models, by number: "#3", "#1-4, 7", "numbers 2 and 5"; empty when none are said."""
+    numbers: set[int] = set()
+    hinted = _hinted(text, _NUMBERED_HINTS)
+    for said in text.take(re.compile(_NUMBERED, re.IGNORECASE)) if hinted else ():
+        for first, last in re.findall(r"(\d+)(?:\s*-\s*(\d+))?", said["list"]):
+            numbers.update(range(int(first), int(last or first) + 1))
+    if len(numbers) > MODELS_MOST or 0 in numbers:
+        return refuse("these numbers cannot be", "Number models from 1 on, as in #1-5")
+    return tuple(sorted(numbers))
 
 
 def take_finished(text: Text) -> bool:

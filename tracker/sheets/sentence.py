@@ -5,18 +5,18 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from tracker.domain.problems import Problem
 from tracker.domain.records import DEFAULT_ARMY
 from tracker.domain.text import printable, tidy
 from tracker.sheets import quantities
 from tracker.sheets.meaning import Known, Meaning, find_meaning, mask_steps
-from tracker.sheets.names import step_phrases, unit_words
+from tracker.sheets.names import UnitWords, step_phrases, unit_words
 from tracker.sheets.quantities import Text, refuse
 
 LETTERS_MOST = 4000
-_NOTE = re.compile(r"(?:^|[\s,;.])note\s*:\s*(?P<note>.*)\Z", re.IGNORECASE | re.DOTALL)
+NOTE = re.compile(r"(?:^|[\s,;.])note\s*:\s*(?P<note>.*)\Z", re.IGNORECASE | re.DOTALL)
 _BELOW_ZERO = re.compile(r"(?<![\w-])[-−]\s?\d[\d.,]*(?!\d*-)")
 _EXAMPLE = 'Say it like "washed 10 spears, 50 min"'
 
@@ -42,6 +42,9 @@ class Sentence(NamedTuple):
     guess_minutes: float | None = None
     finished: bool = True
     note: str = ""
+    numbers: tuple[int, ...] = ()
+    """Which models, by number; `models` is how many they are."""
+    day_said: bool = False
 
     def words(self) -> str:
         """What was understood, in one line that is safe to print."""
@@ -77,9 +80,38 @@ def read_sentence(
     shade). Everything must be understood: a word that means nothing is a problem, and so are two
     names that are equally near.
     """
+    parts = take_apart(text, units, steps, today, own_words=own_words, route_of=route_of)
+    if isinstance(parts, Problem):
+        return parts
+    meaning = find_meaning(parts.rest, parts.known, parts.masked)
+    if isinstance(meaning, Problem):
+        return meaning if tidy(text) else refuse("nothing is said", _EXAMPLE)
+    return join(meaning, parts.read)
+
+
+class Parts(NamedTuple):
+    """A sentence taken apart: what it says in numbers, and the words that are left for names."""
+
+    read: Sentence
+    rest: str
+    known: Known
+    masked: Sequence[UnitWords]
+    """Units whose full names stood in it; they are no longer in `rest`."""
+
+
+def take_apart(
+    text: str,
+    units: Sequence[tuple[str, str]],
+    steps: Sequence[str],
+    today: date,
+    *,
+    own_words: Mapping[str, str] | None = None,
+    route_of: Callable[[str], Sequence[str]] | None = None,
+) -> Parts | Problem:
+    """The first half of reading a sentence; arguments as in `read_sentence`."""
     if len(text) > LETTERS_MOST:
         return refuse(f"it has {len(text)} letters", f"Keep it under {LETTERS_MOST}")
-    said = _NOTE.search(text)
+    said = NOTE.search(text)
     note = tidy(said["note"]) if said else ""
     rest = Text(text[: said.start()] if said else text)
     known = Known([unit_words(*pair) for pair in units], step_phrases(steps, own_words or {}), route_of)
@@ -88,12 +120,7 @@ def read_sentence(
     if isinstance(masked, Problem):
         return masked
     read = _read_quantities(rest, today, note)
-    if isinstance(read, Problem):
-        return read
-    meaning = find_meaning(rest.rest, known, masked)
-    if isinstance(meaning, Problem):
-        return meaning if tidy(text) else refuse("nothing is said", _EXAMPLE)
-    return _join(meaning, read)
+    return read if isinstance(read, Problem) else Parts(read, rest.rest, known, masked)
 
 
 def _read_quantities(rest: Text, today: date, note: str) -> Sentence | Problem:
@@ -101,19 +128,27 @@ def _read_quantities(rest: Text, today: date, note: str) -> Sentence | Problem:
     below = _BELOW_ZERO.search(rest.rest)
     if below:
         return refuse(f'"{below[0]}" is below zero', "Say minutes and models as numbers above 0")
+    numbers = quantities.take_numbered(rest)
     times = quantities.take_times(rest)
     finished = quantities.take_finished(rest)
     day = quantities.take_day(rest, today)
     models = quantities.take_models(rest)
-    if isinstance(times, Problem):
-        return times
-    if isinstance(day, Problem):
-        return day
-    if isinstance(models, Problem):
-        return models
-    count = models if isinstance(models, int) else None
-    return Sentence("", "", "", day or today, count, models == "all", *times, finished, note)
+    for said in (numbers, times, day, models):
+        if isinstance(said, Problem):
+            return said
+    return _told(Sentence("", "", "", today, finished=finished, note=note), numbers, times, day, models)
 
 
-def _join(meaning: Meaning, read: Sentence) -> Sentence:
+def _told(read: Sentence, numbers: Any, times: Any, day: Any, models: Any) -> Sentence | Problem:
+    count = models if isinstance(models, int) else len(numbers) or None
+    if numbers and count != len(numbers):
+        return refuse(f"{count} models are said, and {len(numbers)} by number", "Say it once")
+    return read._replace(
+        models=count, all_left=models == "all", minutes=times[0], guess_minutes=times[1], numbers=numbers,
+        day=day or read.day, day_said=day is not None,
+    )  # fmt: skip
+
+
+def join(meaning: Meaning, read: Sentence) -> Sentence:
+    """What is read, with the unit and the step that are meant."""
     return read._replace(unit=meaning.unit.unit, army=meaning.unit.army, step=meaning.step)

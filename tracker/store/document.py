@@ -1,4 +1,4 @@
-"""The whole log as one plain document and back, exact for every table but journal and kept fits."""
+"""The whole log as one plain document and back, exact for every table but journal, draft and kept fits."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from tracker.domain.problems import DataError, Problem
 from tracker.store.journal import Store
 
 FORMAT = "lastcoat log"
-VERSION = 1
+VERSION = 2
 TABLES = (
     "army",
     "unit",
@@ -20,6 +20,8 @@ TABLES = (
     "line",
     "line_model",
     "mark",
+    "lamp",
+    "lamp_rest",
 )
 """In an order in which every row finds what it refers to."""
 
@@ -39,6 +41,8 @@ def restore(store: Store, document: dict[str, Any]) -> int:
     """Put a document into an empty log, inside an open change; how many rows. Else `DataError`."""
     if document.get("format") != FORMAT:
         raise _refused("this is not a whole Lastcoat log", "Export one with: lastcoat export all FILE")
+    if document.get("version") == 1:
+        document = _from_version_1(document)
     if document.get("version") != VERSION:
         raise _refused("this was written by another version of Lastcoat", "Read it with that version")
     if any(store.rows(f"SELECT 1 FROM {table} LIMIT 1") for table in TABLES):  # noqa: S608
@@ -46,6 +50,17 @@ def restore(store: Store, document: dict[str, Any]) -> int:
             Problem(store.path, "a whole log can only be read into an empty one", "Give a new file with --db")
         )
     return sum(_restore_table(store, table, document.get(table)) for table in TABLES)
+
+
+def _from_version_1(document: dict[str, Any]) -> dict[str, Any]:
+    """The first version knew neither the lamp nor the part of a model."""
+    lamp = {"columns": ["id", "began"], "rows": []}
+    rests = {"columns": ["id", "began", "ended"], "rows": []}
+    models = document.get("model")
+    if isinstance(models, dict) and isinstance(models.get("rows"), list):
+        rows = [[*row, ""] if isinstance(row, list) else row for row in models["rows"]]
+        models = {"columns": [*models.get("columns", ()), "part"], "rows": rows}
+    return {**document, "version": VERSION, "model": models, "lamp": lamp, "lamp_rest": rests}
 
 
 def _restore_table(store: Store, table: str, part: Any) -> int:

@@ -47,6 +47,18 @@ def insert_line(store: Store, line: Line, import_key: str = "") -> int:
     return number
 
 
+def last_lines(store: Store) -> list[tuple[int, str, int, bool]]:
+    """(unit id, step, models, finished) of every unit's last line, the most recent evening first."""
+    return [
+        (int(unit), str(step), int(models), bool(finished))
+        for unit, step, models, finished, _, _ in store.rows(
+            # SQLite gives the other columns of the row that has the greatest value (bare columns beside max).
+            "SELECT unit_id, step, models, finished, max(date || substr('0000000000' || line.id, -10)) AS at,"
+            " line.id FROM line JOIN session ON session.id = session_id GROUP BY unit_id ORDER BY at DESC"
+        )
+    ]
+
+
 def lines_of_step(store: Store, unit_id: int, step: str) -> list[Line]:
     """The unit's lines of one step, in the order they were stored."""
     moved: dict[int, list[int]] = {}

@@ -26,3 +26,9 @@ def kept_fit(store: Store, name: str, log_state: str, version: str) -> bytes | N
 def count_lines(store: Store) -> int:
     """How many lines the log has."""
     return int(store.rows("SELECT count(*) FROM line")[0][0])
+
+
+def last_fit(store: Store, name: str, version: str) -> tuple[str, bytes] | None:
+    """(log state, fit) kept last under that name by this version, whatever became of the log since."""
+    rows = store.rows("SELECT log_state, blob FROM kept_fit WHERE name = ? AND version = ?", (name, version))
+    return (str(rows[0][0]), bytes(rows[0][1])) if rows else None

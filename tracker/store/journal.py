@@ -15,6 +15,8 @@ from typing import Any, NamedTuple
 
 KEPT_CHANGES = 500
 """How many changes can be taken back."""
+_TO_UNDO = "SELECT id FROM change WHERE undone = 0 ORDER BY id DESC LIMIT 1"
+_TO_REDO = "SELECT id FROM change WHERE undone = 1 ORDER BY id LIMIT 1"
 
 
 class Past(NamedTuple):
@@ -97,14 +99,22 @@ class Store:
 
     def undo(self) -> Past | None:
         """Take the last change back; None when there is none left."""
-        return self._turn("SELECT id FROM change WHERE undone = 0 ORDER BY id DESC LIMIT 1", undone=1)
+        return self._turn(_TO_UNDO, undone=1)
 
     def redo(self) -> Past | None:
         """Bring back the change that was taken back last; None when there is none."""
-        return self._turn("SELECT id FROM change WHERE undone = 1 ORDER BY id LIMIT 1", undone=0)
+        return self._turn(_TO_REDO, undone=0)
+
+    def to_undo(self) -> Past | None:
+        """What `undo` would take back."""
+        return self._first(_TO_UNDO)
+
+    def to_redo(self) -> Past | None:
+        """What `redo` would bring back."""
+        return self._first(_TO_REDO)
 
     def log_state(self) -> str:
-        """A token that differs after every change, undo and redo."""
+        """A token that differs after every change, undo and redo of what is known; the lamp is not known."""
         return str(self.rows("SELECT state FROM journal_head")[0][0])
 
     @contextmanager
@@ -122,8 +132,13 @@ class Store:
     def _open(self, number: int) -> None:
         self.connection.execute("UPDATE journal_head SET open_change = ?", (number,))
 
-    def _shut(self) -> None:
-        self.connection.execute("UPDATE journal_head SET open_change = NULL, state = state + 1")
+    def _shut(self, number: int) -> None:
+        """End a change. One of the lamp alone leaves every kept answer right, so the state stays."""
+        self.connection.execute(
+            "UPDATE journal_head SET open_change = NULL, state = state + EXISTS (SELECT 1 FROM change_row"
+            " WHERE change_id = ? AND table_name NOT IN ('lamp', 'lamp_rest'))",
+            (number,),
+        )
 
     def _moved(self, number: int) -> bool:
         return bool(self.rows("SELECT 1 FROM change_row WHERE change_id = ? LIMIT 1", (number,)))
@@ -134,7 +149,15 @@ class Store:
             "DELETE FROM change WHERE undone = 1 OR id <= ?", (change.number - KEPT_CHANGES,)
         )
         self.update("change", change.number, words=change.words)
-        self._shut()
+        self._shut(change.number)
+
+    def _first(self, which: str) -> Past | None:
+        found = self.rows(which)
+        return self._past(found[0][0]) if found else None
+
+    def _past(self, number: int) -> Past:
+        verb, words, at = self.rows("SELECT verb, words, at FROM change WHERE id = ?", (number,))[0]
+        return Past(verb, words, datetime.fromisoformat(at))
 
     def _turn(self, which: str, undone: int) -> Past | None:
         with self._transaction():
@@ -144,9 +167,8 @@ class Store:
             number = found[0][0]
             self._take_back(number)
             self.update("change", number, undone=undone)
-            self._shut()
-            verb, words, at = self.rows("SELECT verb, words, at FROM change WHERE id = ?", (number,))[0]
-        return Past(verb, words, datetime.fromisoformat(at))
+            self._shut(number)
+            return self._past(number)
 
     def _take_back(self, number: int) -> None:
         steps = self.rows("SELECT * FROM change_row WHERE change_id = ? ORDER BY id DESC", (number,))

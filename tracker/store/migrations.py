@@ -1,7 +1,7 @@
 """Numbered schemas and how an older file becomes a newer one; loaded only when one is pending.
 
-A migration is frozen once shipped. One that changes a journaled table empties the journal
-(`change`), since rows kept for undo have the shape of their schema; the backup keeps the rest.
+A migration is frozen once shipped. Rows kept for undo (`change_row`) have the shape of their schema:
+one that changes a journaled table gives them the new shape, or empties the journal where it cannot.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import sqlite3
 
 from sqlite_utils import Database, Migrations
 
-from tracker.store import schema1
+from tracker.store import schema1, schema2
 from tracker.store.numbers import APPLICATION_ID
 
 MIGRATIONS = Migrations("lastcoat")
@@ -21,6 +21,13 @@ MIGRATIONS = Migrations("lastcoat")
 def to_schema_1(db: Database) -> None:
     """An empty file becomes a log."""
     for statement in schema1.statements():
+        db.execute(statement)
+
+
+@MIGRATIONS(name="schema 2")
+def to_schema_2(db: Database) -> None:
+    """The lamp, the half-typed evening, and the part of a model."""
+    for statement in schema2.statements():
         db.execute(statement)
 
 

@@ -46,6 +46,32 @@ def models_of(store: Store, unit_id: int) -> list[tuple[int, int, str]]:
     ]
 
 
+def named_models(store: Store) -> list[tuple[str, str, str]]:
+    """(unit, army, name) of every model of a unit that has a name and has not left."""
+    return [
+        (str(unit), str(army), str(name))
+        for unit, army, name in store.rows(
+            "SELECT unit.name, army.name, model.name FROM model JOIN unit ON unit.id = model.unit_id"
+            " JOIN army ON army.id = unit.army_id WHERE model.name <> '' AND left_on IS NULL"
+            " ORDER BY model.id"
+        )
+    ]
+
+
+def spare_models(store: Store) -> list[tuple[int, int]]:
+    """(id, number) of the models without a unit that have not left, by number."""
+    rows = store.rows(
+        "SELECT id, number FROM model WHERE unit_id IS NULL AND left_on IS NULL ORDER BY number"
+    )
+    return [(int(model), int(number)) for model, number in rows]
+
+
+def move_models(store: Store, model_ids: Iterable[int], unit_id: int | None) -> None:
+    """Give models to another unit (None = the spares), numbered on from its last."""
+    for number, model in enumerate(model_ids, start=next_number(store, unit_id)):
+        store.update("model", model, unit_id=unit_id, number=number)
+
+
 def untouched(store: Store, unit_id: int) -> list[int]:
     """Ids of the unit's models that no line and no mark speaks of and that have no name, last first."""
     return [

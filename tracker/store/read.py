@@ -3,14 +3,30 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import NamedTuple
 
 from tracker.domain.records import Army, Line, Mark, Model, OwnStep, Records, Session, Unit
 from tracker.store.journal import Store
+from tracker.store.units import all_routes
 
 _UNIT = (
     "id, army_id, name, kind, material, standard, base, files, ranks, points, guess_minutes, goal_date,"
     " goal, place, source, cost, note, finish_line, open_ended, added_on"
 )
+
+
+_OWN_STEPS = "SELECT id, name, catalogue, wait_hours FROM own_step ORDER BY id"
+
+
+class _Only(NamedTuple):
+    """Which rows are wanted: a condition for tables with a unit, one for marks, and their values."""
+
+    of_unit: str = "1"
+    of_model: str = "1"
+    values: tuple[int, ...] = ()
+
+
+_ALL = _Only()
 
 
 def records(store: Store) -> Records:
@@ -19,33 +35,39 @@ def records(store: Store) -> Records:
         return Records(
             armies=tuple(Army(*row) for row in store.rows("SELECT id, name FROM army ORDER BY id")),
             units=_units(store),
-            models=_models(store),
-            steps=tuple(
-                OwnStep(*row)
-                for row in store.rows("SELECT id, name, catalogue, wait_hours FROM own_step ORDER BY id")
-            ),
+            models=_models(store, _ALL),
+            steps=tuple(OwnStep(*row) for row in store.rows(_OWN_STEPS)),
+            sessions=_sessions(store),
+            lines=_lines(store, _ALL),
+            marks=_marks(store, _ALL),
+        )
+
+
+def unit_records(store: Store, unit_id: int) -> Records:
+    """What is known of one unit alone: quick where the log is long."""
+    only = _Only("unit_id = ?", "model_id IN (SELECT id FROM model WHERE unit_id = ?)", (unit_id,))
+    with store.snapshot():
+        unit = one_unit(store, unit_id)
+        lines = _lines(store, only)
+        return Records(
+            armies=tuple(Army(*row) for row in store.rows("SELECT id, name FROM army ORDER BY id")),
+            units=(unit,),
+            models=_models(store, only),
+            steps=tuple(OwnStep(*row) for row in store.rows(_OWN_STEPS)),
             sessions=tuple(
-                Session(number, date.fromisoformat(day), *rest)
-                for number, day, *rest in store.rows(
-                    "SELECT id, date, label, start, minutes FROM session ORDER BY id"
-                )
+                session
+                for number in sorted({line.session_id for line in lines})
+                for session in _sessions(store, "WHERE id = ?", (number,))
             ),
-            lines=_lines(store),
-            marks=tuple(
-                Mark(number, model, step, state, date.fromisoformat(day), after)
-                for number, model, step, state, day, after in store.rows(
-                    "SELECT id, model_id, step, state, date, after_line FROM mark ORDER BY id"
-                )
-            ),
+            lines=lines,
+            marks=_marks(store, only),
         )
 
 
 def _units(store: Store) -> tuple[Unit, ...]:
-    routes: dict[int, list[str]] = {}
-    for unit, step in store.rows("SELECT unit_id, step FROM route_step ORDER BY unit_id, place"):
-        routes.setdefault(unit, []).append(step)
+    routes = all_routes(store)
     return tuple(
-        unit_of(row, tuple(routes.get(row[0], ())))
+        unit_of(row, routes.get(int(row[0]), ()))
         for row in store.rows(f"SELECT {_UNIT} FROM unit ORDER BY id")  # noqa: S608 - our own names
     )
 
@@ -66,21 +88,44 @@ def one_unit(store: Store, unit_id: int) -> Unit:
     return unit_of(row, tuple(step for (step,) in route))
 
 
-def _models(store: Store) -> tuple[Model, ...]:
+def _sessions(store: Store, where: str = "", values: tuple[int, ...] = ()) -> tuple[Session, ...]:
+    sql = f"SELECT id, date, label, start, minutes FROM session {where} ORDER BY id"  # noqa: S608 - our own
+    return tuple(
+        Session(number, date.fromisoformat(day), *rest) for number, day, *rest in store.rows(sql, values)
+    )
+
+
+def _marks(store: Store, only: _Only) -> tuple[Mark, ...]:
+    sql = (
+        "SELECT id, model_id, step, state, date, after_line FROM mark"  # noqa: S608 - our own names
+        f" WHERE {only.of_model} ORDER BY id"
+    )
+    return tuple(
+        Mark(number, model, step, state, date.fromisoformat(day), after)
+        for number, model, step, state, day, after in store.rows(sql, only.values)
+    )
+
+
+def _models(store: Store, only: _Only) -> tuple[Model, ...]:
     days: dict[str, date] = {}
     out = []
-    for number, unit, place, name, kind, note, added, left, how in store.rows(
-        "SELECT id, unit_id, number, name, kind, note, added_on, left_on, left_how FROM model ORDER BY id"
+    for number, unit, place, name, kind, note, added, left, how, part in store.rows(
+        "SELECT id, unit_id, number, name, kind, note, added_on, left_on, left_how, part"  # noqa: S608
+        f" FROM model WHERE {only.of_unit} ORDER BY id",
+        only.values,
     ):
         came = days.get(added) or days.setdefault(added, date.fromisoformat(added))
         gone = date.fromisoformat(left) if left else None
-        out.append(Model(number, unit, place, name, kind, note, came, gone, how))
+        out.append(Model(number, unit, place, name, kind, note, came, gone, how, part))
     return tuple(out)
 
 
-def _lines(store: Store) -> tuple[Line, ...]:
+def _lines(store: Store, only: _Only) -> tuple[Line, ...]:
     moved: dict[int, list[int]] = {}
-    for line, model in store.connection.execute("SELECT line_id, model_id FROM line_model"):
+    sql = "SELECT line_id, model_id FROM line_model"
+    if only != _ALL:
+        sql += f" WHERE line_id IN (SELECT id FROM line WHERE {only.of_unit})"  # noqa: S608 - our own names
+    for line, model in store.connection.execute(sql, only.values):
         if line in moved:
             moved[line].append(model)
         else:
@@ -89,7 +134,8 @@ def _lines(store: Store) -> tuple[Line, ...]:
         Line(number, session, unit, step, models, minutes, finished == 1, guess, note,
              tuple(moved.get(number, ())))
         for number, session, unit, step, models, minutes, finished, guess, note in store.rows(
-            "SELECT id, session_id, unit_id, step, models, minutes, finished, guess_minutes, note"
-            " FROM line ORDER BY id"
+            "SELECT id, session_id, unit_id, step, models, minutes, finished, guess_minutes, note"  # noqa: S608
+            f" FROM line WHERE {only.of_unit} ORDER BY id",
+            only.values,
         )
     )  # fmt: skip

@@ -185,7 +185,7 @@ _JOURNAL = (
 )
 
 
-def _trigger(table: str, act: str, row: str, columns: tuple[str, ...]) -> str:
+def undo_trigger(table: str, act: str, row: str, columns: tuple[str, ...]) -> str:
     """How to take one row's change back. Outside of an open change it fails: `change_id` is NOT NULL."""
     into = ", ".join(f"v{i}" for i in range(len(columns)))
     values = ", ".join(f"{row}.{column}" for column in columns)
@@ -201,8 +201,8 @@ def statements() -> tuple[str, ...]:
     for table, columns in _COLUMNS.items():
         keys = columns[:2] if table in _TWO_KEYS else columns[:1]
         triggers += [
-            _trigger(table, "insert", "NEW", keys),
-            _trigger(table, "update", "OLD", columns),
-            _trigger(table, "delete", "OLD", columns),
+            undo_trigger(table, "insert", "NEW", keys),
+            undo_trigger(table, "update", "OLD", columns),
+            undo_trigger(table, "delete", "OLD", columns),
         ]
     return (*_TABLES, *_JOURNAL, *triggers)

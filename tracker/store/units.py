@@ -64,10 +64,45 @@ def update_unit(store: Store, unit_id: int, fields: dict[str, Any]) -> None:
     store.update("unit", unit_id, **said)
 
 
+def rename_unit(store: Store, unit_id: int, name: str, army_id: int) -> None:
+    """Call a unit otherwise, in this army."""
+    store.update("unit", unit_id, name=tidy(name), name_key=name_key(name), army_id=army_id)
+
+
+def delete_unit(store: Store, unit_id: int) -> None:
+    """Take out a unit that has no models and no lines left."""
+    store.connection.execute("DELETE FROM route_step WHERE unit_id = ?", (unit_id,))
+    store.connection.execute("DELETE FROM unit WHERE id = ?", (unit_id,))
+
+
+def move_history(store: Store, unit_id: int, other_id: int) -> None:
+    """All lines of a unit become lines of another one."""
+    store.connection.execute("UPDATE line SET unit_id = ? WHERE unit_id = ?", (other_id, unit_id))
+
+
+def places_of(store: Store) -> list[tuple[int, int | None, str]]:
+    """(id, place, day it came in) of every unit that still has models."""
+    return [
+        (int(unit), place, str(day))
+        for unit, place, day in store.rows(
+            "SELECT id, place, added_on FROM unit WHERE EXISTS"
+            " (SELECT 1 FROM model WHERE unit_id = unit.id AND left_on IS NULL)"
+        )
+    ]
+
+
 def route_of(store: Store, unit_id: int) -> tuple[str, ...]:
     """The unit's steps in order."""
     rows = store.rows("SELECT step FROM route_step WHERE unit_id = ? ORDER BY place", (unit_id,))
     return tuple(str(step) for (step,) in rows)
+
+
+def all_routes(store: Store) -> dict[int, tuple[str, ...]]:
+    """Every unit's steps in order, by unit id."""
+    routes: dict[int, list[str]] = {}
+    for unit, step in store.rows("SELECT unit_id, step FROM route_step ORDER BY unit_id, place"):
+        routes.setdefault(unit, []).append(step)
+    return {unit: tuple(steps) for unit, steps in routes.items()}
 
 
 def set_route(store: Store, unit_id: int, route: Sequence[str]) -> None:

@@ -21,6 +21,11 @@ def random_uid() -> str:
     return os.urandom(16).hex()
 
 
+def evening_of(moment: datetime) -> date:
+    """The day whose evening a local moment belongs to."""
+    return moment.date() - timedelta(days=1) if moment.hour < NIGHT_ENDS_HOUR else moment.date()
+
+
 class Desk(NamedTuple):
     """Where the log lies, the clock, and the source of new names."""
 
@@ -34,8 +39,7 @@ class Desk(NamedTuple):
 
     def evening_day(self) -> date:
         """The day this evening belongs to: before 4 in the morning it is still yesterday's."""
-        now = self.now()
-        return now.date() - timedelta(days=1) if now.hour < NIGHT_ENDS_HOUR else now.date()
+        return evening_of(self.now())
 
     @contextmanager
     def open(self, *, create: bool = False) -> Iterator[Store]:

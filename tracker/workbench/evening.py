@@ -10,6 +10,7 @@ from tracker.domain.records import MINUTES_A_DAY, Session
 from tracker.store.evenings import find_session, insert_session, minutes_of_lines
 from tracker.store.journal import Store
 from tracker.workbench.desk import Desk
+from tracker.workbench.evening_now import evening_now, lamp_counts
 from tracker.workbench.lines import ROUNDING_MINUTES, not_in_future
 from tracker.workbench.naming import good_minutes
 from tracker.workbench.words import day_words, minutes_words
@@ -44,24 +45,38 @@ def set_evening_minutes(
     desk: Desk, minutes: float, day: date | None = None, label: str | None = None
 ) -> EveningSet:
     """Set the total of that day's evening (made if there is none); a `DataError` if it cannot be."""
-    day = day or desk.evening_day()
-    not_in_future(day, desk.today())
-    good_minutes("--minutes", minutes, MINUTES_A_DAY)
     with desk.open() as store, store.change("evening") as change:
-        evening = _the_evening(store, day, label)
-        timed = minutes_of_lines(store, evening.id)
-        if timed > minutes + ROUNDING_MINUTES:
-            raise DataError(
-                Problem("--minutes", f"the lines of {day} already take {timed:g} minutes", "Say that or more")
-            )
-        if evening.minutes != minutes:
-            store.update("session", evening.id, minutes=minutes)
-        lines, untimed = store.rows(
-            "SELECT count(*), count(*) - count(minutes) FROM line WHERE session_id = ?", (evening.id,)
-        )[0]
-        done = EveningSet(day, desk.today(), minutes, evening.minutes, lines, untimed, minutes - timed)
+        done = put_evening_minutes(store, desk, minutes, day or evening_now(store, desk), label)
         change.words = done.words()
     return done
+
+
+def put_evening_minutes(
+    store: Store, desk: Desk, minutes: float, day: date, label: str | None = None
+) -> EveningSet:
+    """Set the total, inside an open change; not while the lamp is still counting that evening."""
+    not_in_future(day, desk.today())
+    good_minutes("--minutes", minutes, MINUTES_A_DAY)
+    if not label and lamp_counts(store, day):
+        raise DataError(
+            Problem(
+                "--minutes",
+                "the lamp is still counting that evening",
+                "Switch it off first: lastcoat lamp off",
+            )
+        )
+    evening = _the_evening(store, day, label)
+    timed = minutes_of_lines(store, evening.id)
+    if timed > minutes + ROUNDING_MINUTES:
+        raise DataError(
+            Problem("--minutes", f"the lines of {day} already take {timed:g} minutes", "Say that or more")
+        )
+    if evening.minutes != minutes:
+        store.update("session", evening.id, minutes=minutes)
+    lines, untimed = store.rows(
+        "SELECT count(*), count(*) - count(minutes) FROM line WHERE session_id = ?", (evening.id,)
+    )[0]
+    return EveningSet(day, desk.today(), minutes, evening.minutes, lines, untimed, minutes - timed)
 
 
 def _the_evening(store: Store, day: date, label: str | None) -> Session:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from typing import Literal, NamedTuple
 
@@ -13,6 +14,7 @@ from tracker.store.journal import Store
 from tracker.store.models import came_by, insert_models
 from tracker.store.units import insert_own_step, own_steps, route_of, set_route
 from tracker.workbench.desk import Desk
+from tracker.workbench.evening_now import evening_now, lamp_counts
 from tracker.workbench.naming import (
     KnownUnit,
     catalogue_name,
@@ -49,6 +51,8 @@ class Entry(NamedTuple):
     note: str = ""
     named: tuple[str, ...] = ()
     """Models to take first, by name."""
+    numbers: tuple[int, ...] = ()
+    """Just these models, by number; `models` is then how many they are."""
     add_step: bool = False
     """Put the step on the unit's route if it is not there."""
 
@@ -92,11 +96,17 @@ def log_line(desk: Desk, entry: Entry) -> Logged:
 
 def log_lines(desk: Desk, entries: tuple[Entry, ...]) -> tuple[Logged, ...]:
     """Store several lines as one change, all or none."""
-    checked = [_checked(desk, entry) for entry in entries]
     with desk.open() as store, store.change("log") as change:
-        logged = tuple(_put(store, desk, entry) for entry in checked)
+        logged = put_lines(store, desk, entries)
         change.words = "; ".join(line.words() for line in logged)
     return logged
+
+
+def put_lines(store: Store, desk: Desk, entries: Sequence[Entry]) -> tuple[Logged, ...]:
+    """Put lines in, inside an open change; a line without a day belongs to the evening that goes on."""
+    now = evening_now(store, desk)
+    checked = [_checked(desk, entry._replace(day=entry.day or now)) for entry in entries]
+    return tuple(_put(store, desk, entry) for entry in checked)
 
 
 def _checked(desk: Desk, entry: Entry) -> Entry:
@@ -126,11 +136,12 @@ def _put(store: Store, desk: Desk, entry: Entry) -> Logged:
     step = _step(store, unit, entry)
     evening = evening_for(store, day, added_minutes=entry.minutes or 0.0)
     standing = Standing(store, unit.id, step, evening)
-    models = _count(entry, standing, unit.name)
+    models = len(entry.numbers) or how_many(entry, standing, unit.name)
     finished = entry.finished and models > 0
     if models > standing.left and unit_is_open_ended(store, unit.id):
         standing.join(insert_models(store, unit.id, models - standing.left, day))
-    chosen = standing.choose(models, unit.name, entry.named)
+    numbered = standing.numbered(entry.numbers, unit.name) if entry.numbers else None
+    chosen = numbered or standing.choose(models, unit.name, entry.named)
     if isinstance(chosen, Problem):
         raise DataError(chosen._replace(where="--models"))
     line = Line(
@@ -168,8 +179,8 @@ def remember_step(store: Store, step: str) -> None:
         insert_own_step(store, step)
 
 
-def _count(entry: Entry, standing: Standing, unit: str) -> int:
-    """How many models were meant."""
+def how_many(entry: Entry, standing: Standing, unit: str) -> int:
+    """How many models were meant; a `DataError` when that is not said and cannot be told."""
     if isinstance(entry.models, int):
         return entry.models
     if standing.left == 0:
@@ -194,7 +205,8 @@ def evening_for(store: Store, day: date, added_minutes: float = 0.0) -> Session:
     if evening is None:
         return Session(insert_session(store, day), day)
     lines = minutes_of_lines(store, evening.id) + added_minutes
-    if evening.minutes is not None and lines > evening.minutes + ROUNDING_MINUTES:
+    growing = added_minutes > 0 and lamp_counts(store, day)
+    if evening.minutes is not None and not growing and lines > evening.minutes + ROUNDING_MINUTES:
         raise DataError(
             Problem(
                 "--minutes",

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from tracker.domain.problems import DataError, Problem, did_you_mean
 from tracker.domain.records import DEPARTURES, CellState
-from tracker.domain.text import same_name
+from tracker.domain.text import same_name, tidy
 from tracker.store.journal import Store
 from tracker.store.models import insert_mark, models_of
 from tracker.store.units import route_of
@@ -51,7 +51,7 @@ def mark(
     with desk.open() as store, store.change("mark") as change:
         known = the_unit(store, unit, army)
         name = the_step(route_of(store, known.id), step, known.name)
-        chosen = _said_models(store, known.id, known.name, models)
+        chosen = said_models(store, known.id, known.name, models)
         for model, _ in chosen:
             insert_mark(store, model, name, state, day)
         numbers = tuple(number for _, number in chosen)
@@ -72,7 +72,7 @@ def leave(
     not_in_future(day, desk.today())
     with desk.open() as store, store.change("leave") as change:
         known = the_unit(store, unit, army)
-        chosen = _said_models(store, known.id, known.name, models)
+        chosen = said_models(store, known.id, known.name, models)
         for model, _ in chosen:
             store.update("model", model, left_on=day.isoformat(), left_how=how)
         done = Marked(known.name, tuple(number for _, number in chosen), how, day, desk.today())
@@ -80,10 +80,13 @@ def leave(
     return done
 
 
-def _said_models(store: Store, unit_id: int, unit: str, said: str) -> list[tuple[int, int]]:
-    """(id, number) of the models said: "all", a name, or numbers and ranges like "1-5,8"."""
+def said_models(store: Store, unit_id: int, unit: str, said: str) -> list[tuple[int, int]]:
+    """(id, number) of the models said: "all", "last 3", a name, or numbers and ranges like "1-5,8"."""
     there = models_of(store, unit_id)
-    if same_name(said, "all"):
+    last = tidy(said).casefold().removeprefix("last ")
+    if last != tidy(said).casefold() and _is_number(last) and 0 < int(last) <= len(there):
+        chosen = [(model, number) for model, number, _ in there[-int(last) :]]
+    elif same_name(said, "all"):
         chosen = [(model, number) for model, number, _ in there]
     else:
         chosen = [(model, number) for model, number, name in there if name and same_name(name, said)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING, NamedTuple
 
 from tracker.domain.problems import DataError, Problem
@@ -42,6 +43,24 @@ def redo(desk: Desk) -> Turned:
     if past is None:
         raise DataError(Problem("redo", "there is nothing to bring back", "Nothing was changed"))
     return _turned(past, desk)
+
+
+def would_undo(desk: Desk) -> Turned | None:
+    """What `undo` would take back; None when there is nothing."""
+    if not os.path.lexists(desk.path):
+        return None
+    with desk.open() as store:
+        past = store.to_undo()
+    return past and _turned(past, desk)
+
+
+def would_redo(desk: Desk) -> Turned | None:
+    """What `redo` would bring back; None when there is nothing."""
+    if not os.path.lexists(desk.path):
+        return None
+    with desk.open() as store:
+        past = store.to_redo()
+    return past and _turned(past, desk)
 
 
 def _turned(past: Past, desk: Desk) -> Turned:

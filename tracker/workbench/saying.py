@@ -6,6 +6,7 @@ from tracker.domain.problems import DataError, Problem
 from tracker.domain.steps import CATALOGUE
 from tracker.sheets.sentence import UnitName, read_sentence
 from tracker.store.evenings import lines_of_step, marks_of_step
+from tracker.store.journal import Store
 from tracker.store.units import all_unit_names, own_steps, route_of
 from tracker.workbench.desk import Desk
 from tracker.workbench.lines import Entry
@@ -30,7 +31,7 @@ def entry_from_sentence(desk: Desk, text: str) -> Entry:
         raise DataError(said)
     return Entry(
         said.unit,
-        _soap_or_shade(desk, text, said.unit, said.army, said.step),
+        _soap_or_shade_of(desk, text, said.unit, said.army, said.step),
         said.army,
         "all" if said.all_left else said.models,
         said.minutes,
@@ -41,18 +42,27 @@ def entry_from_sentence(desk: Desk, text: str) -> Entry:
     )
 
 
-def _soap_or_shade(desk: Desk, text: str, unit: str, army: str | None, step: str) -> str:
+def _soap_or_shade_of(desk: Desk, text: str, unit: str, army: str | None, step: str) -> str:
+    if not _may_be_soap(text, step):
+        return step
+    with desk.open() as store:
+        return soap_or_shade(store, the_unit(store, unit, army).id, text, step)
+
+
+def soap_or_shade(store: Store, unit_id: int, text: str, step: str) -> str:
     """The step that "washed" means: a shade cannot be on models that have no colour yet.
 
     Where no model of the unit has been painted it was soap, on the route or not; the log then offers to
     put it there. Any other word stands as it is.
     """
-    if step.casefold() != "shade" or "wash" not in text.casefold():
+    if not _may_be_soap(text, step):
         return step
-    with desk.open() as store:
-        known = the_unit(store, unit, army)
-        painted = any(
-            lines_of_step(store, known.id, colour) or marks_of_step(store, known.id, colour)
-            for colour in ("shade", *CATALOGUE["shade"].after)
-        )
+    painted = any(
+        lines_of_step(store, unit_id, colour) or marks_of_step(store, unit_id, colour)
+        for colour in ("shade", *CATALOGUE["shade"].after)
+    )
     return "shade" if painted else "washing"
+
+
+def _may_be_soap(text: str, step: str) -> bool:
+    return step.casefold() == "shade" and "wash" in text.casefold()

@@ -47,6 +47,26 @@ class Standing:
         ]
         return choose_models(candidates, count, unit, named)
 
+    @property
+    def begun(self) -> int:
+        """How many models have the step in hand."""
+        return len(self._in_hand)
+
+    def who(self, models: Iterable[int]) -> tuple[tuple[int, str], ...]:
+        """(number, name) of open models, by number."""
+        return tuple(sorted(self._open[model] for model in models))
+
+    def numbered(self, numbers: Sequence[int], unit: str) -> tuple[int, ...] | Problem:
+        """Just the models of these numbers; a problem if one of them has the step behind it."""
+        by_number = {number: model for model, (number, _) in self._open.items()}
+        missing = sorted({number for number in numbers if number not in by_number})
+        if missing:
+            said = ", ".join(map(str, missing[:10]))
+            return Problem(
+                "models", f'"{unit}" has no number {said} left for this step', "Say others, or how many"
+            )
+        return tuple(sorted({by_number[number] for number in numbers}))
+
     def take(self, models: Iterable[int], *, finished: bool) -> None:
         """These models were moved on, or are now in hand."""
         for model in models:

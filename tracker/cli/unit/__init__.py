@@ -1,0 +1,61 @@
+"""`lastcoat unit`: the care of units and their models; each act is a command of its own."""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+import click
+
+from tracker.cli.common import help_text
+
+ACTS: dict[str, tuple[str, str]] = {
+    "show": ("look", "A unit's sheet: models down, steps across."),
+    "spares": ("look", "Models without a unit."),
+    "rename": ("plan", "Call it otherwise, or let it join another army."),
+    "set": ("plan", "Goal, date, standard, finish line and the rest of the plan."),
+    "move": ("plan", "Earlier or later in the order, or to a place of it."),
+    "split": ("shape", "Models become a unit of their own."),
+    "merge": ("shape", "It joins another unit."),
+    "retire": ("shape", "All its models leave."),
+    "spare": ("shape", "Models become spares."),
+    "role": ("shape", "Spares join a unit."),
+    "model": ("models", "A name, a note, a part for its models."),
+    "skip": ("models", "Models go without a step."),
+    "step": ("models", "A step for some of its models only."),
+}
+"""Name of an act -> its module in this folder and its line in the help."""
+
+
+class Acts(click.Group):
+    """A group that loads an act's module only when it runs."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
+        """Names in the order of the help."""
+        return list(ACTS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """The act itself."""
+        if cmd_name not in ACTS:
+            return None
+        module = import_module(f"tracker.cli.unit.{ACTS[cmd_name][0]}")
+        act: click.Command = getattr(module, f"{cmd_name}_command")
+        return act
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """The list of acts, from the table alone."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, words) for name, (_, words) in ACTS.items()])
+
+
+@click.command(
+    cls=Acts,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    help=help_text(
+        "The care of units: their plan, their place, their models.",
+        "lastcoat unit show Spears",
+        "lastcoat unit set Spears --goal-date 2027-05-01 --goal tournament",
+        'lastcoat unit split Spears --models "last 8" --new "Old Spears"',
+    ),
+)
+def command() -> None:
+    """Choose what to do."""
