@@ -5,9 +5,10 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+import tomllib
 from importlib import import_module
 from pathlib import Path
-from pkgutil import walk_packages
+from pkgutil import iter_modules, walk_packages
 
 import pytest
 
@@ -78,3 +79,13 @@ def test_an_answer_in_words_loads_nothing_for_pages_or_screens(words: str, tmp_p
         "except SystemExit as end: assert not end.code, end.code\n"
     )
     assert not HEAVY & loaded(script)
+
+
+def test_the_contract_about_the_database_names_every_other_room() -> None:
+    read = tomllib.loads((Path(__file__).parents[2] / "pyproject.toml").read_text(encoding="utf-8"))
+    contracts = read["tool"]["importlinter"]["contracts"]
+    (named,) = (
+        set(c["source_modules"]) for c in contracts if c.get("forbidden_modules") == ["tracker.store"]
+    )
+    rooms = {f"tracker.{found.name}" for found in iter_modules(import_module("tracker").__path__)}
+    assert named == rooms - {"tracker.domain", "tracker.store", "tracker.workbench"}

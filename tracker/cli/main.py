@@ -40,6 +40,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
 """Name of a command -> its module in this folder and its line in the help."""
 
 BARE = "ready"
+"""What is printed when no command is said and there is no terminal to open the screens in."""
 
 
 class LazyCommands(click.Group):
@@ -117,12 +118,12 @@ def _refuse(refusal: click.ClickException) -> NoReturn:
 @db_option
 @click.pass_context
 def main(ctx: click.Context, desk: Desk) -> None:
-    """Run the command that was said, or show what is ready to work on."""
+    """Run the command that was said, or open the terminal UI."""
     ctx.obj = desk
     if ctx.invoked_subcommand is None:
-        command: click.Command = import_module("tracker.cli." + COMMANDS[BARE][0]).command
-        with command.make_context(BARE, [], parent=ctx) as bare:
-            command.invoke(bare)
+        from tracker.cli.bare import open_desk
+
+        open_desk(ctx, desk, BARE)
 
 
 if __name__ == "__main__":

@@ -56,7 +56,7 @@ def range_bars(bars: Sequence[DateRange], today: date, width: int = 80, *, plain
         pad(clip(bar.label, label_width - 1), label_width) + _bar(bar, today, scale, room, signs).rstrip()
         for bar in bars
     ]
-    return [*out, *_axis(today, last, scale, room, label_width, start="today")]
+    return [*out, *time_axis(today, last, scale, room, label_width, start="today")]
 
 
 def _bar(bar: DateRange, today: date, scale: float, room: int, signs: Signs) -> str:
@@ -76,7 +76,7 @@ def _bar(bar: DateRange, today: date, scale: float, room: int, signs: Signs) -> 
     return "".join(row)
 
 
-def _axis(first: date, last: date, scale: float, room: int, indent: int, *, start: str = "") -> list[str]:
+def time_axis(first: date, last: date, scale: float, room: int, indent: int, *, start: str = "") -> list[str]:
     """One line with as many months as have room, each beginning at its first day."""
     row = list(start.ljust(room + 2))
     free_from = len(start) + 2 if start else 0
@@ -110,7 +110,7 @@ def course(
         name = f"{top:,.0f}" if level == height - 1 else "0" if level == 0 else ""
         rows.append(pad(name, margin - 1, right=True) + " " + _blocks(values, top, level, height, plain))
     scale = (room - 1) / max((last - first).days, 1)
-    return [row.rstrip() for row in rows] + _axis(first, last, scale, room - 1, margin)
+    return [row.rstrip() for row in rows] + time_axis(first, last, scale, room - 1, margin)
 
 
 def _sampled(points: Sequence[tuple[date, float]], first: date, last: date, room: int) -> list[float]:

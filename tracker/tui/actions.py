@@ -1,0 +1,133 @@
+"""The one registry of what can be done by a key: bindings, hints, help and palette all come from here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+from textual.binding import Binding, BindingType
+
+PAGES = ("tonight", "army", "dates", "backlog", "pace")
+"""Screens that are always one key away."""
+
+
+class Action(NamedTuple):
+    """Something a person can do."""
+
+    name: str
+    """Name of its method on a screen, and its name in the settings."""
+    keys: str
+    """Keys as the framework calls them, the first one shown; empty = only from the palette."""
+    words: str
+    """What it does, for help and palette."""
+    hint: str = ""
+    """One word for the last line; empty = not there."""
+    where: tuple[str, ...] = ()
+    """Screens it belongs to; none = all of them."""
+
+    @property
+    def key(self) -> str:
+        """The key that is shown."""
+        return self.keys.partition(",")[0]
+
+
+_HERE = {page: f"go('{page}')" for page in PAGES}
+ACTIONS: tuple[Action, ...] = (
+    Action("write", "e", "Write down what you did", "write"),
+    Action("lamp", "l", "Light the lamp, or put it out and say what was done", "lamp"),
+    Action("take_up", "enter", "Write down the step under the cursor", "take up", ("tonight",)),
+    Action("minutes", "m", "Say how many minutes you have: what can be finished?", "minutes", ("tonight",)),
+    Action("sheet", "o", "Open the sheet of the unit under the cursor", "sheet", ("tonight", "dates")),
+    Action("sheet", "enter,o", "Open the sheet of the unit under the cursor", "sheet", ("army",)),
+    Action("say_done", "x", "Done: the models you marked, or the cell under the cursor", "done", ("unit",)),
+    Action("say_in_hand", "h", "In hand: begun and not finished", "in hand", ("unit",)),
+    Action("say_not_yet", "full_stop", "Not yet: takes a mistake back", "not yet", ("unit",)),
+    Action("say_skipped", "minus", "Skipped: this model goes without the step", "skip", ("unit",)),
+    Action("range", "v", "Begin or end a range of models", "range", ("unit",)),
+    Action("all_models", "asterisk", "All models of the unit", "all", ("unit",)),
+    Action("name_model", "n", "Give the model a name", "name", ("unit",)),
+    Action("model_part", "m", "Say which part it is (rider, mount)", "", ("unit",)),
+    Action("model_note", "N", "Write a note on the model", "", ("unit",)),
+    Action("add_step", "plus", "Put a step on the route of the models you marked", "", ("unit",)),
+    Action("drop_step", "D", "Take the step under the cursor off the route", "", ("unit",)),
+    Action("finish_line", "f", "Make the step under the cursor the finish line", "", ("unit",)),
+    Action("why", "w", "Why the step takes as long as it does", "why", ("unit",)),
+    Action("sort", "s", "Sort by another column", "sort", ("army",)),
+    Action("filter", "slash", "Show only units with these letters in their name", "filter", ("army",)),
+    Action("fold", "f", "Fold or unfold the army", "fold", ("army",)),
+    Action("add_unit", "n", "Put a new unit on the desk", "new", ("army", "first")),
+    Action("add_models", "plus", "Models that came in for the unit", "", ("army",)),
+    Action("earlier", "K", "Do this unit earlier", "", ("army",)),
+    Action("later", "J", "Do this unit later", "", ("army",)),
+    Action("rename", "r", "Give the unit another name", "", ("army", "unit")),
+    Action("goal", "g", "Set the day it is wanted for", "", ("army", "unit")),
+    Action("split", "x", "Split models off into a unit of their own", "", ("army",)),
+    Action("merge", "M", "Merge the unit into another", "", ("army",)),
+    Action("retire", "X", "The unit leaves: sold, given away or broken", "", ("army",)),
+    Action("record", "r", "What past estimates came to", "track record", ("pace",)),
+    Action("demo", "y", "See the demo: an invented army, away from your own log", "demo", ("first",)),
+    Action("bring_in", "i", "Bring in a roster or an evening sheet", "bring in", ("first", "army")),
+    Action("go('tonight')", "t", "Tonight: what can be worked on", "tonight"),
+    Action("go('army')", "a", "The army: every unit and what is left", "army"),
+    Action("go('dates')", "d", "The dates: when units are table-ready", "dates"),
+    Action("go('backlog')", "b", "The backlog: how it moved and when it ends", "backlog"),
+    Action("go('pace')", "p", "Your pace: the minutes learned from you", "pace"),
+    Action("undo", "u", "Take back the last change", "undo"),
+    Action("redo", "U", "Bring back what was taken back", ""),
+    Action("rest", "R", "Rest the lamp, or go on"),
+    Action("lamp_since", "B", "Light the lamp as of an earlier time"),
+    Action("lamp_forget", "", "Forget the lamp: this session did not happen"),
+    Action("look", "T", "Another look: night, day, stark"),
+    Action("back", "escape,backspace", "Back to the page before"),
+    Action("quit", "q", "Close; what is half typed is kept"),
+)
+HELP = Action("help", "question_mark,f1", "Help for this screen", "help")
+_SIGNS = {
+    "question_mark": "?", "slash": "/", "full_stop": ".", "minus": "-", "plus": "+", "asterisk": "*",
+    "enter": "Enter", "escape": "Esc", "space": "Space", "backspace": "Backspace",
+}  # fmt: skip
+
+
+def actions_on(page: str) -> list[Action]:
+    """What can be done on a screen: its own things first, then what can be done everywhere."""
+    own = [action for action in ACTIONS if page in action.where]
+    taken = {key for action in own for key in action.keys.split(",") if key}
+    return [
+        *own,
+        *(a for a in (*ACTIONS, HELP) if not a.where and a.name != f"go('{page}')" and a.key not in taken),
+        *(a for a in ACTIONS if not a.where and a.key in taken and a.key),
+    ]
+
+
+def action_id(action: Action) -> str:
+    """Its name in the settings: letters and underscores."""
+    return action.name.replace("go('", "go_").replace("')", "")
+
+
+def bindings(actions: Iterable[Action]) -> list[BindingType]:
+    """The actions as bindings that the settings can put on other keys."""
+    return [
+        Binding(action.keys, action.name, action.words, show=False, id=action_id(action))
+        for action in actions
+        if action.keys
+    ]
+
+
+def common_bindings() -> list[BindingType]:
+    """Bindings of every screen."""
+    return bindings(action for action in (*ACTIONS, HELP) if not action.where)
+
+
+def own_bindings(page: str) -> list[BindingType]:
+    """Bindings that only one screen has."""
+    return bindings(action for action in ACTIONS if page in action.where)
+
+
+def shown_key(key: str) -> str:
+    """A key as people read it."""
+    return _SIGNS.get(key, key.replace("ctrl+", "^").replace("shift+", "⇧"))
+
+
+def key_of(action: Action, keymap: Mapping[str, str]) -> str:
+    """The key that does it now, as it is shown."""
+    return shown_key(keymap.get(action_id(action), action.keys).partition(",")[0])

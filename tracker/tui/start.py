@@ -1,0 +1,53 @@
+"""Opening the program in a terminal, and closing it cleanly whichever way it ends."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import signal
+import sys
+from concurrent.futures import ThreadPoolExecutor
+
+from tracker.tui.actions import ACTIONS, HELP, action_id
+from tracker.tui.app import Lastcoat
+from tracker.workbench.desk import Desk
+from tracker.workbench.settings import action_problems, read_settings, settings_path
+
+SWITCH_SECONDS = 0.002
+"""How long a worker may hold the interpreter while a key waits."""
+
+
+def run(desk: Desk) -> int:
+    """Run until it is closed; its exit status."""
+    # The forecast's sums are small: starting threads for them would only make keys wait.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    sys.setswitchinterval(SWITCH_SECONDS)
+    _say_size_where_the_terminal_does_not()
+    read = read_settings(settings_path(os.environ))
+    app = Lastcoat(desk, read.settings, read.path)
+    app.trouble = (*read.problems, *action_problems(read, map(action_id, (*ACTIONS, HELP))))
+    asyncio.run(_until_closed(app))
+    status = app.return_code or 0
+    if app.answers.working != "no":
+        # Nobody waits for a forecast any more; what was logged is on disk, and the terminal is as it was.
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(status)
+    return status
+
+
+def _say_size_where_the_terminal_does_not() -> None:
+    """A serial line may report 0 columns by 0 lines; the layers below then disagree on what to assume."""
+    if 0 in os.get_terminal_size(sys.stdout.fileno()):
+        os.environ.setdefault("COLUMNS", "80")
+        os.environ.setdefault("LINES", "24")
+
+
+async def _until_closed(app: Lastcoat) -> None:
+    loop = asyncio.get_running_loop()
+    for name in ("SIGTERM", "SIGHUP"):
+        if hasattr(signal, name):
+            loop.add_signal_handler(getattr(signal, name), app.call_later, app.close_when_stored)
+    await app.run_async()
+    if app.answers.working != "no":
+        loop.set_default_executor(ThreadPoolExecutor(1))
