@@ -1,4 +1,4 @@
-"""The README's tour: what the demo prints, put between its marks.
+"""The README's tour: what the demo prints and one of its screens, put between their marks.
 
 Which words and columns are printed is checked to the letter. The figures in them are not: their last
 digit may differ between processors.
@@ -12,9 +12,11 @@ from pathlib import Path
 
 from tests.docs.places import README
 from tests.docs.running import printed
+from tests.docs.screens_drawn import drawn
 
 _BLOCK = re.compile(r"(?ms)^<!-- tour: (?P<what>[^\n]*) -->\n(?P<shown>.*?)^<!-- end -->$")
 _DEMO = "lastcoat demo --folder barleywick"
+_SCREEN = "screen "
 _OWN = (
     "lastcoat add --unit Spears --models 20",
     'lastcoat log "2026-03-03 cleaned 10 spears, 50 min"',
@@ -42,6 +44,9 @@ def _readme() -> str:
 def _filled(what: str, demo: str, folder: Path) -> str:
     if what == "demo":
         said = demo.partition("\nThe page: ")[0]
+    elif what.startswith(_SCREEN):
+        name = what.removeprefix(_SCREEN)
+        said = drawn(name)[name][1]
     elif what == "own":
         said = "\n".join(f"$ {command}\n{printed(command, folder)}" for command in _OWN)
     else:
