@@ -73,7 +73,7 @@ def table(folder: Path) -> Desk:
     return desk
 
 
-@pytest.mark.parametrize("name", [name for name in every_command() if name != "demo"])
+@pytest.mark.parametrize("name", [name for name in every_command() if name not in ("demo", "serve")])
 def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("LASTCOAT_CONFIG", str(tmp_path / "config.toml"))

@@ -32,6 +32,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "backlog": ("answers.backlog", "How the backlog moved and when it ends."),
     "report": ("answers.report", "Write all of it as one page for the browser."),
     "import": ("import_file", "Read an evening sheet, a roster sheet or a whole log."),
+    "serve": ("serve.command", "The screens in a browser, on this machine or the desk's tablet."),
     "export": ("export_file", "Write an evening sheet, a roster sheet or the whole log."),
     "config": ("config", "Your settings: show, set, check."),
     "keys": ("keys", "Which key does what on the screens."),

@@ -7,6 +7,7 @@ import os
 import signal
 import sys
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 
 from tracker.tui.actions import ACTIONS, HELP, action_id
 from tracker.tui.app import Lastcoat
@@ -38,9 +39,10 @@ def run(desk: Desk) -> int:
 
 def _say_size_where_the_terminal_does_not() -> None:
     """A serial line may report 0 columns by 0 lines; the layers below then disagree on what to assume."""
-    if 0 in os.get_terminal_size(sys.stdout.fileno()):
-        os.environ.setdefault("COLUMNS", "80")
-        os.environ.setdefault("LINES", "24")
+    with suppress(OSError):  # a pipe to a browser has no size of its own
+        if 0 in os.get_terminal_size(sys.stdout.fileno()):
+            os.environ.setdefault("COLUMNS", "80")
+            os.environ.setdefault("LINES", "24")
 
 
 async def _until_closed(app: Lastcoat) -> None:
