@@ -34,6 +34,7 @@ class Terminal:
         self.seen = b""
         self.told = 0
         """Bytes that were drawn in all."""
+        self.ended = False
         self.pid, self.screen = pty.fork()
         if self.pid == 0:
             env = os.environ | {
@@ -48,16 +49,15 @@ class Terminal:
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        os.close(self.screen)
+        if not self.ended:
+            os.kill(self.pid, signal.SIGKILL)
+            self.drop()
 
     def until(self, words: str) -> None:
         """Read until these words were drawn since the last wait."""
-        end = time.monotonic() + PATIENCE_SECONDS
         while words.encode() not in self.seen:
-            left = end - time.monotonic()
-            ready = select.select([self.screen], [], [], max(left, 0.0))[0]
-            assert ready, f"{words!r} did not come: {self.seen[-2000:]!r}"
-            drawn = os.read(self.screen, 65536)
+            drawn = self._drawn(repr(words))
+            assert drawn, f"it ended without {words!r}: {self.seen[-2000:]!r}"
             self.seen += drawn
             self.told += len(drawn)
         self.seen = b""
@@ -73,15 +73,26 @@ class Terminal:
 
     def end(self) -> int:
         """Read to the end; the exit status, or minus the signal's number."""
-        while True:
-            try:
-                drawn = os.read(self.screen, 65536)
-                self.told += len(drawn)
-                if not drawn:
-                    break
-            except OSError:
-                break
+        while drawn := self._drawn("the end"):
+            self.told += len(drawn)
+        self.ended = True
+        os.close(self.screen)
         return os.waitstatus_to_exitcode(os.waitpid(self.pid, 0)[1])
+
+    def drop(self) -> None:
+        """The connection is gone, and with it the program."""
+        os.close(self.screen)
+        self.ended = True
+        wait_for(lambda: os.waitpid(self.pid, os.WNOHANG)[0] == self.pid)
+
+    def _drawn(self, awaited: str) -> bytes:
+        """What is drawn next; nothing once the program has closed the terminal."""
+        ready = select.select([self.screen], [], [], PATIENCE_SECONDS)[0]
+        assert ready, f"{awaited} did not come: {self.seen[-2000:]!r}"
+        try:
+            return os.read(self.screen, 65536)
+        except OSError:
+            return b""
 
 
 def wait_for(what: Callable[[], bool]) -> None:
@@ -164,8 +175,7 @@ def test_ctrl_c_closes_it_and_a_dropped_connection_loses_nothing(tmp_path: Path)
     assert draft(desk) == "glued 3 sp"
     with Terminal(desk.path, tmp_path) as it:
         it.until("glued 3 sp")
-        dropped = it.pid
-    os.waitpid(dropped, 0)
+        it.drop()
     assert draft(desk) == "glued 3 sp"
     assert len(desk.records().lines) == 3
 

@@ -31,8 +31,8 @@ def forecast_json(answer: ForecastAnswer) -> Json:
         "seed": answer.seed,
         "draws": answer.draws,
         "doubts": _doubts(answer.doubts),
-        "units": [_outlook(outlook) for outlook in answer.units],
-        "armies": [_outlook(outlook) for outlook in answer.armies],
+        "units": [outlook_json(outlook) for outlook in answer.units],
+        "armies": [outlook_json(outlook) for outlook in answer.armies],
     }
 
 
@@ -165,7 +165,8 @@ def backlog_json(answer: BacklogAnswer) -> Json:
     }
 
 
-def _outlook(outlook: Outlook) -> Json:
+def outlook_json(outlook: Outlook) -> Json:
+    """One unit of a forecast."""
     chance = outlook.chance_by_goal
     return {
         "army": outlook.army,

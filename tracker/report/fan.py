@@ -10,11 +10,14 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import NamedTuple
 
-from tracker.domain.answers import Outlook
+from tracker.domain.answers import ForecastAnswer, Outlook
 from tracker.report.charts import time_axis
-from tracker.report.plain import at_level, month_words, pad
+from tracker.report.plain import at_level, date_words, month_words, pad, wrapped
 
 MONTHS_MOST = 18
+FAN_HEAD = "Models not yet table-ready, in the coming months"
+FAN_NOTE = "Band: from all units quick to all units slow, each 8 times in 10; together it is rarer."
+STRIP_HEAD = "Evenings of the past weeks"
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _FIRST_DAYS = {"monday": 0, "saturday": 5, "sunday": 6}
 _STEPS_MINUTES = (30.0, 60.0, 120.0)
@@ -124,6 +127,36 @@ def calendar_strip(
             signs.append(" " if day > today else _sign(day in minutes, minutes.get(day), plain))
         rows.append(f"{name}  {' '.join(signs)}".rstrip())
     return rows
+
+
+def fan_text(answer: ForecastAnswer, width: int = 80, *, plain: bool = False) -> str:
+    """The fan with its heading, its numbers month by month in words, and what its band means."""
+    points = models_left(answer.units, answer.as_of)
+    if not points:
+        return "Nothing left to do: everything on the desk is table-ready."
+    out = [FAN_HEAD, *fan(points, width, plain=plain)]
+    for day in _month_ends(points):
+        at = _at(points, day)
+        out.append(f"By {date_words(day)}: {at.middle:,.0f} left, {at.quick:,.0f} to {at.slow:,.0f}.")
+    return "\n".join([*out, *wrapped(FAN_NOTE, width)])
+
+
+def _month_ends(points: Sequence[FanPoint]) -> list[date]:
+    day, last = points[0].day, _last_day(points)
+    out = []
+    while (day := (day.replace(day=1) + timedelta(days=32)).replace(day=1)) <= last:
+        out.append(day - timedelta(days=1))
+    return out or [last]
+
+
+def evenings_text(
+    days: Sequence[tuple[date, float | None]], today: date, width: int = 80, *, plain: bool = False
+) -> str:
+    """The strip with its heading and legend."""
+    if not days:
+        return "No evening yet."
+    legend = STRIP_LEGEND_PLAIN if plain else STRIP_LEGEND
+    return "\n".join([STRIP_HEAD, *calendar_strip(days, today, width, plain=plain), *wrapped(legend, width)])
 
 
 def _sign(was_there: bool, minutes: float | None, plain: bool) -> str:

@@ -47,11 +47,15 @@ class Background(App[None]):
 
     async def close_when_stored(self) -> None:
         """Close as soon as what is being written is on disk."""
+        await self.until_stored()
+        self.exit()
+
+    async def until_stored(self) -> None:
+        """Wait for what is being written."""
         writing = [worker for worker in self.workers if worker.group in ("store", "draft", "settings")]
         for worker in writing:
             with suppress(WorkerFailed):
                 await worker.wait()
-        self.exit()
 
     def on_mount(self) -> None:
         """After the first paint: what was kept, then what is fresh."""

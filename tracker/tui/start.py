@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import errno
 import os
 import signal
 import sys
@@ -45,11 +46,37 @@ def _say_size_where_the_terminal_does_not() -> None:
             os.environ.setdefault("LINES", "24")
 
 
+async def _leave(app: Lastcoat) -> None:
+    """Close; where the terminal itself is gone, without a last picture that could only be waited for."""
+    if _terminal_is_gone():
+        await app.until_stored()
+        os._exit(0)
+    await app.close_when_stored()
+
+
+def _terminal_is_gone() -> bool:
+    """Whether a dropped connection took it along (termios(3): the call fails with EIO)."""
+    if sys.stdin is None or not sys.platform.startswith(("linux", "darwin")):
+        return False
+    import termios
+
+    try:
+        termios.tcgetattr(sys.stdin.fileno())
+    except termios.error as refusal:
+        return bool(refusal.args[0] == errno.EIO)
+    except (OSError, ValueError):
+        return True
+    return False
+
+
 async def _until_closed(app: Lastcoat) -> None:
     loop = asyncio.get_running_loop()
+    leaving: list[asyncio.Task[None]] = []
     for name in ("SIGTERM", "SIGHUP"):
         if hasattr(signal, name):
-            loop.add_signal_handler(getattr(signal, name), app.call_later, app.close_when_stored)
+            loop.add_signal_handler(
+                getattr(signal, name), lambda: leaving.append(loop.create_task(_leave(app)))
+            )
     await app.run_async()
     if app.answers.working != "no":
         loop.set_default_executor(ThreadPoolExecutor(1))

@@ -16,8 +16,12 @@ from tracker.workbench.desk import Desk
     help=help_text(
         "How the backlog moved, what came in and went, and when it ends.",
         "lastcoat backlog",
+        "lastcoat backlog --evenings",
         "lastcoat backlog --json",
     ),
+)
+@click.option(
+    "--evenings", "with_evenings", is_flag=True, help="Draw the evenings of the past weeks as well."
 )
 @db_option
 @as_of_option
@@ -25,7 +29,9 @@ from tracker.workbench.desk import Desk
 @seed_option
 @json_option
 @run_verb
-def command(desk: Desk, as_of: date | None, draws: int, seed: int, as_json: bool) -> None:
+def command(
+    desk: Desk, *, as_of: date | None, draws: int, seed: int, as_json: bool, with_evenings: bool
+) -> None:
     """Ask and print."""
     from tracker.report.answers import backlog_json
     from tracker.report.words import backlog_text
@@ -36,3 +42,9 @@ def command(desk: Desk, as_of: date | None, draws: int, seed: int, as_json: bool
         say_json(backlog_json(answer))
     else:
         say(backlog_text(answer, width(), plain=plain_signs()))
+        if with_evenings:
+            from tracker.report.fan import evenings_text
+            from tracker.workbench.army import evening_minutes
+
+            days = [one for one in evening_minutes(desk) if one[0] <= answer.as_of]
+            say("\n" + evenings_text(days, answer.as_of, width(), plain=plain_signs()))

@@ -16,16 +16,18 @@ from tracker.workbench.desk import Desk
     help=help_text(
         "When every unit will be table-ready, as a range of dates.",
         "lastcoat forecast",
+        "lastcoat forecast --fan",
         "lastcoat forecast --as-of 2026-03-14 --json",
     ),
 )
+@click.option("--fan", "with_fan", is_flag=True, help="Draw the models left in the coming months as well.")
 @db_option
 @as_of_option
 @draws_option
 @seed_option
 @json_option
 @run_verb
-def command(desk: Desk, as_of: date | None, draws: int, seed: int, as_json: bool) -> None:
+def command(desk: Desk, *, as_of: date | None, draws: int, seed: int, as_json: bool, with_fan: bool) -> None:
     """Ask and print."""
     from tracker.report.answers import forecast_json
     from tracker.report.words import forecast_text
@@ -36,3 +38,7 @@ def command(desk: Desk, as_of: date | None, draws: int, seed: int, as_json: bool
         say_json(forecast_json(answer))
     else:
         say(forecast_text(answer, width(), plain=plain_signs()))
+        if with_fan:
+            from tracker.report.fan import fan_text
+
+            say("\n" + fan_text(answer, width(), plain=plain_signs()))

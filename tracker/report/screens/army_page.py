@@ -50,10 +50,8 @@ def army_lines(
     view: View = View(),  # noqa: B008
 ) -> list[PageLine]:
     """Every unit of every army."""
-    outlooks = {(one.army, one.unit): one for one in forecast.units} if forecast else {}
-    wanted = view.wanted.casefold()
-    units = [unit for unit in answer.units if wanted in unit.unit.casefold()]
-    units.sort(key=_SORT_KEYS[view.sort](outlooks))
+    outlooks = _outlooks(forecast)
+    units = sorted_units(answer, forecast, view)
     out = [PageLine(clip(_says(answer, units, view), width), "quiet"), BLANK]
     names = min(max([cells(clip(unit.unit, _NAME_MOST)) for unit in units] or [4]), _NAME_MOST)
     signs = max([len(unit.steps) for unit in units] or [0])
@@ -70,6 +68,17 @@ def army_lines(
         )
     legend = "Each sign of Steps is one step: · done … █ all models still need it."
     return [*out, PageLine(clip(legend, width), "quiet")]
+
+
+def sorted_units(answer: ArmyAnswer, forecast: ForecastAnswer | None, view: View) -> list[UnitStanding]:
+    """The units that the view wants, as it sorts them."""
+    wanted = view.wanted.casefold()
+    units = [unit for unit in answer.units if wanted in unit.unit.casefold()]
+    return sorted(units, key=_SORT_KEYS[view.sort](_outlooks(forecast)))
+
+
+def _outlooks(forecast: ForecastAnswer | None) -> Outlooks:
+    return {(one.army, one.unit): one for one in forecast.units} if forecast else {}
 
 
 def _says(answer: ArmyAnswer, units: Sequence[UnitStanding], view: View) -> str:

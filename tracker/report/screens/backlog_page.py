@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from tracker.domain.answers import BacklogAnswer
 from tracker.report.charts import course
-from tracker.report.fan import STRIP_LEGEND, STRIP_LEGEND_PLAIN, calendar_strip
+from tracker.report.fan import STRIP_HEAD, STRIP_LEGEND, STRIP_LEGEND_PLAIN, calendar_strip
 from tracker.report.plain import clip, count_words, date_words, minutes_words, pad
 from tracker.report.screens.chrome import NOT_YET_READ
 from tracker.report.screens.line import BLANK, PageLine, charted, doubted, head, sentences
@@ -38,7 +38,7 @@ def backlog_lines(
     out += charted(course(points, answer.as_of, width, plain=plain))
     out += [BLANK, *_moves(answer, width)]
     if evenings:
-        out += [BLANK, head("Evenings of the past weeks")]
+        out += [BLANK, head(STRIP_HEAD)]
         out += charted(calendar_strip(evenings, answer.as_of, width, plain=plain, week_start=week_start))
         out.append(PageLine(clip(STRIP_LEGEND_PLAIN if plain else STRIP_LEGEND, width), "quiet"))
     return [*out, BLANK, *doubted(answer.doubts, width)]

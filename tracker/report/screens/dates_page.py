@@ -6,7 +6,7 @@ from datetime import date
 
 from tracker.domain.answers import ForecastAnswer
 from tracker.report.charts import range_bars
-from tracker.report.fan import fan, models_left
+from tracker.report.fan import FAN_HEAD, FAN_NOTE, fan, models_left
 from tracker.report.plain import at_level, chance_words, clip, date_words, minutes_words, pad
 from tracker.report.screens.line import BLANK, PageLine, charted, doubted, head, sentences
 from tracker.report.screens.tonight_page import line_key, open_outlooks
@@ -15,7 +15,6 @@ from tracker.report.words import date_ranges
 STILL_WORKING = "Working out the dates …"
 WAS_KEPT = "These are the dates as they were last; fresh ones are being worked out."
 _NOTE = "From .. to holds 8 times in 10; as likely before as after the middle."
-_FAN_NOTE = "Band: from all units quick to all units slow, each 8 times in 10; together it is rarer."
 _NAME_MOST = 26
 
 
@@ -45,9 +44,9 @@ def dates_lines(
     out += [BLANK, *charted(range_bars(date_ranges(units), answer.as_of, width, plain=plain)), BLANK]
     out += [line for unit in units for line in _goal(unit.unit, unit.goal_date, unit.chance_by_goal, width)]
     out += sentences(_NOTE, width, "quiet")
-    out += [BLANK, head("Models not yet table-ready, in the coming months")]
+    out += [BLANK, head(FAN_HEAD)]
     out += charted(fan(models_left(units, answer.as_of), width, plain=plain))
-    return [*out, *sentences(_FAN_NOTE, width, "quiet"), BLANK, *doubted(answer.doubts, width)]
+    return [*out, *sentences(FAN_NOTE, width, "quiet"), BLANK, *doubted(answer.doubts, width)]
 
 
 def _goal(unit: str, day: date | None, chance: float | None, width: int) -> list[PageLine]:

@@ -18,7 +18,7 @@ class Pace(Page):
 
     PAGE = "pace"
     TITLE_WORDS = "Your pace"
-    TWIN = "lastcoat pace"
+    TWIN = "lastcoat pace --track-record"
     BINDINGS = own_bindings("pace")
 
     def __init__(self) -> None:

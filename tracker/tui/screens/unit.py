@@ -22,6 +22,7 @@ from tracker.workbench.army import sheet
 from tracker.workbench.models import mark
 from tracker.workbench.routing import RouteWish, change_route
 from tracker.workbench.units_models import ModelWish, add_step_for, change_models
+from tracker.workbench.units_shape import to_spares
 
 
 class UnitSheet(UnitCare):
@@ -29,7 +30,7 @@ class UnitSheet(UnitCare):
 
     PAGE = "unit"
     TITLE_WORDS = "A unit"
-    TWIN = "lastcoat sheet UNIT"
+    TWIN = "lastcoat unit show UNIT --each"
     BINDINGS = own_bindings("unit")
 
     def __init__(self, unit: str, army: str) -> None:
@@ -165,6 +166,12 @@ class UnitSheet(UnitCare):
     def _add_step(self, step: str) -> None:
         if step:
             self.store(partial(add_step_for, self.desk, self.unit, self.models_here, step, army=self.army))
+
+    def action_to_spares(self) -> None:
+        """The models of the range leave the unit and are kept."""
+        if self.sheet is not None and self.sheet.rows:
+            self.store(partial(to_spares, self.desk, self.unit, self.models_here, army=self.army))
+            self.grid.range_from = None
 
     def action_why(self) -> None:
         """Why the step under the cursor takes as long as it does."""
