@@ -10,12 +10,16 @@ from tests.docs.commands_page import commands_page
 from tests.docs.guess_pictures import guess_page
 from tests.docs.places import DOCS, README, ROOT
 from tests.docs.schema_page import schema_page
+from tests.docs.screens_page import screens_page, stale_pictures, write_pictures
+from tests.docs.settings_page import settings_page
 from tests.docs.tour import shape, tour, words_of
 
 PAGES: dict[Path, Callable[[], str]] = {
     DOCS / "commands.md": commands_page,
     DOCS / "schema.md": schema_page,
     DOCS / "how-it-guesses.md": guess_page,
+    DOCS / "screens.md": screens_page,
+    DOCS / "settings.md": settings_page,
     README: tour,
 }
 """File -> what should stand in it."""
@@ -29,6 +33,8 @@ def is_stale(page: Path) -> bool:
         return shape(stands) != shape(should)
     if page == DOCS / "how-it-guesses.md":
         return words_of(stands) != words_of(should)
+    if page == DOCS / "screens.md":
+        return stands != should or bool(stale_pictures())
     return stands != should
 
 
@@ -43,6 +49,7 @@ def main(words: list[str]) -> int:
         return 1 if stale else 0
     for page, write in PAGES.items():
         page.write_text(write(), encoding="utf-8")
+    write_pictures()
     return 0
 
 
