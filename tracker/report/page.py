@@ -25,6 +25,7 @@ from tracker.report.plain import (
     chance_words,
     clip,
     date_words,
+    left_words,
     minutes_words,
     month_words,
     per_model_words,
@@ -127,7 +128,7 @@ def _ready_cells(outlook: Outlook) -> list[str]:
         return [_shown(name), count, "", "", "", "ready", goal, ""]
     chance = "" if outlook.chance_by_goal is None else chance_words(outlook.chance_by_goal)
     dates = [date_words(at_level(outlook.ready, level)) for level in (10, 50, 90)]
-    return [_shown(name), count, minutes_words(at_level(outlook.minutes_left, 50)), *dates, goal, chance]
+    return [_shown(name), count, left_words(outlook), *dates, goal, chance]
 
 
 def _backlog(answer: BacklogAnswer) -> Part:

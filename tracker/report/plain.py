@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import NamedTuple, TypeVar
 
-from tracker.domain.answers import LEVELS, Doubt
+from tracker.domain.answers import LEVELS, Doubt, Outlook
 from tracker.domain.text import printable
 
 COLUMNS = 80
@@ -31,6 +31,22 @@ def minutes_words(minutes: float) -> str:
     if fives >= 600:
         return f"{round(minutes / 60):,} h"
     return f"{fives // 60} h {fives % 60:02d}" if fives % 60 else f"{fives // 60} h"
+
+
+def span_words(low: float, high: float) -> str:
+    """A range of minutes, short enough for a table: "20-45 min", "1.2-2.9 h", "24-51 h"."""
+    if high < 59.5:
+        first, last = f"{low:.0f}", f"{high:.0f} min"
+    elif high < 597:
+        first, last = f"{low / 60:.1f}", f"{high / 60:.1f} h"
+    else:
+        first, last = f"{low / 60:,.0f}", f"{high / 60:,.0f} h"
+    return last if last.startswith(f"{first} ") else f"{first}-{last}"
+
+
+def left_words(outlook: Outlook) -> str:
+    """Minutes left of a unit or army as the range that holds 8 times in 10."""
+    return span_words(at_level(outlook.minutes_left, 10), at_level(outlook.minutes_left, 90))
 
 
 def per_model_words(minutes: float) -> str:

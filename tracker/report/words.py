@@ -28,6 +28,7 @@ from tracker.report.plain import (
     count_words,
     date_words,
     doubt_lines,
+    left_words,
     minutes_words,
     per_model_words,
     table,
@@ -73,7 +74,7 @@ def _forecast_table(outlooks: Sequence[Outlook], width: int) -> list[str]:
         (
             outlook.unit or f"All of {outlook.army}",
             f"{outlook.models_ready} of {outlook.models}",
-            minutes_words(at_level(outlook.minutes_left, 50)),
+            left_words(outlook),
             *(date_words(at_level(outlook.ready, level)) for level in (10, 50, 90)),
         )
         for outlook in outlooks

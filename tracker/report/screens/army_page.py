@@ -8,16 +8,7 @@ from typing import NamedTuple
 
 from tracker.domain.answers import ForecastAnswer, Outlook
 from tracker.domain.standings import ArmyAnswer, UnitStanding
-from tracker.report.plain import (
-    FAR_OFF,
-    at_level,
-    cells,
-    clip,
-    count_words,
-    date_words,
-    minutes_words,
-    pad,
-)
+from tracker.report.plain import FAR_OFF, at_level, cells, clip, count_words, date_words, left_words, pad
 from tracker.report.screens.line import BLANK, Look, PageLine, head, sentences
 from tracker.report.screens.tonight_page import line_key
 
@@ -25,7 +16,7 @@ SORTS = ("your order", "name", "work left", "ready date", "goal")
 _BLOCKS = "·▁▂▃▄▅▆▇█"
 _NAME_MOST, _NAME_LEAST = 30, 12
 _WIDE = 118
-_FIXED = 53
+_FIXED = 55
 """Columns of a row besides the name and the steps, on a narrow screen."""
 _NEAR_DAYS = 120
 _RANGE = 18
@@ -123,7 +114,7 @@ def _date_titles(width: int) -> str:
 
 _TITLES: Mapping[str, Callable[[int], str]] = {
     "models": lambda _: f"{'Ready':>8}",
-    "hours": lambda _: f"{'Left':>7}",
+    "hours": lambda _: f"{'Left':>9}",
     "ready": _date_titles,
     "chance": lambda _: f"{'Goal':>4}",
 }
@@ -136,7 +127,7 @@ def _row(unit: UnitStanding, outlook: Outlook | None, table: _Table) -> str:
     chance = outlook.chance_by_goal if outlook else None
     cell = {
         "models": f"{unit.models_ready:>2} of {unit.models:>2}",
-        "hours": f"{minutes_words(at_level(outlook.minutes_left, 50)) if outlook else '':>7}",
+        "hours": pad(left_words(outlook) if outlook else "", 9, right=True),
         "ready": _dates(outlook, table.today, table.width),
         "chance": f"{'' if chance is None else _percent(chance):>4}",
     }

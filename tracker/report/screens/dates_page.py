@@ -7,7 +7,7 @@ from datetime import date
 from tracker.domain.answers import ForecastAnswer
 from tracker.report.charts import range_bars
 from tracker.report.fan import FAN_HEAD, FAN_NOTE, fan, models_left
-from tracker.report.plain import at_level, chance_words, clip, date_words, minutes_words, pad
+from tracker.report.plain import at_level, chance_words, clip, date_words, left_words, pad
 from tracker.report.screens.line import BLANK, PageLine, charted, doubted, head, sentences
 from tracker.report.screens.tonight_page import line_key, open_outlooks
 from tracker.report.words import date_ranges
@@ -31,10 +31,10 @@ def dates_lines(
         out += sentences("Nothing left to do: everything on the desk is table-ready.", width, "good")
         return [*out, *doubted(answer.doubts, width)]
     names = min(max(len(clip(unit.unit, _NAME_MOST)) for unit in units), _NAME_MOST)
-    title = f"{pad('Unit', names)}  {'Left':>7}  {'From':>11}  {'Middle':>11}  {'To':>11}"
+    title = f"{pad('Unit', names)}  {'Left':>9}  {'From':>11}  {'Middle':>11}  {'To':>11}"
     out.append(PageLine(clip(title, width), "quiet"))
     for unit in units:
-        text = f"{pad(clip(unit.unit, names), names)}  {minutes_words(at_level(unit.minutes_left, 50)):>7}"
+        text = f"{pad(clip(unit.unit, names), names)}  {left_words(unit):>9}"
         for level in (10, 50, 90):
             text += f"  {date_words(at_level(unit.ready, level)):>11}"
         if unit.chance_by_goal is not None and unit.goal_date is not None:

@@ -8,13 +8,16 @@ NEW, DEMO, SHEET = "new", "demo", "sheet"
 TOLD_DEMO = (
     "This is the demo, an invented army in a folder of its own. Close it and your own log is as it was."
 )
+_WELCOME = (
+    "Nothing is on the desk yet. Say what you are painting and what you did tonight; the rest is learned"
+    " from you, evening by evening."
+)
 
 
 def first_lines(width: int) -> list[PageLine]:
     """What to do with an empty log: three ways, each one key."""
     out = [head("Good evening."), BLANK]
-    out += sentences("Nothing is on the desk yet. Say what you are painting and what you did tonight;", width)
-    out += sentences("the rest is learned from you, evening by evening.", width)
+    out += sentences(_WELCOME, width)
     return [
         *out,
         BLANK,

@@ -10,12 +10,12 @@ from tracker.domain.ready import ReadyLine
 from tracker.domain.tonight import Finishable, LeftOff, TonightAnswer
 from tracker.report.charts import range_bars
 from tracker.report.plain import (
-    at_level,
     cells,
     chance_words,
     clip,
     count_words,
     date_words,
+    left_words,
     minutes_words,
     pad,
 )
@@ -155,8 +155,8 @@ def _near(answer: TonightAnswer, open_units: Sequence[Outlook], width: int) -> l
     out: list[PageLine] = []
     near = answer.nearest
     if near is not None:
-        minutes = [at_level(one.minutes_left, 50) for one in open_units if (one.army, one.unit) == near[:2]]
-        about = f", {minutes_words(minutes[0])} to go" if minutes else ""
+        left = [left_words(one) for one in open_units if (one.army, one.unit) == near[:2]]
+        about = f", {left[0]} to go" if left else ""
         words = f"Nearest its finish line: {clip(near.unit, _NAME_MOST)}"
         out += sentences(f"{words}, {near.cells - near.cells_left} of {near.cells} steps done{about}.", width)
     goal = answer.goal
