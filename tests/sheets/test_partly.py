@@ -112,3 +112,23 @@ def test_two_totals_are_one_too_many() -> None:
 def test_no_text_breaks_it(text: str) -> None:
     for line in split_evening(text).lines:
         assert isinstance(read(line), Reading)
+
+
+@pytest.mark.parametrize(
+    ("said", "day"),
+    [
+        ("cleaned 5 spears, 40 min yestrday", date(2026, 3, 9)),
+        ("cleaned 5 spears, 40 min on tusday", date(2026, 3, 10)),
+        ("cleaned 5 spears about 40 min tonigth", date(2026, 3, 10)),
+    ],
+)
+def test_a_mistyped_day_is_put_right(said: str, day: date) -> None:
+    reading = read_partly(said, UNITS, list(CATALOGUE), TODAY)
+    assert reading.problem is None
+    assert (reading.read.unit, reading.read.step, reading.read.day) == ("Spears", "cleaning", day)
+
+
+def test_a_word_that_is_no_day_stays_a_problem_and_a_note_is_left_alone() -> None:
+    assert read("cleaned 5 spears zzzzz").problem is not None
+    said = read("cleaned 5 spears tusday note: yestrday")
+    assert said.read.note == "yestrday"

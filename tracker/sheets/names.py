@@ -18,7 +18,7 @@ FILLERS = frozenset((
     "the", "of", "on", "for", "some", "my", "with", "and", "at", "in", "to", "a", "an", "it", "them", "i",
     "we", "spent", "took", "worked", "working", "work", "did", "was", "were", "have", "has", "been", "now",
     "more", "another", "model", "models", "mini", "minis", "miniature", "miniatures", "figure", "figures",
-    "from", "up",
+    "from", "up", "about", "roughly", "around", "approx", "approximately", "nearly", "almost",
 ))
 # fmt: on
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")

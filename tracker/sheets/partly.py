@@ -14,7 +14,7 @@ from tracker.domain.problems import Problem
 from tracker.sheets.meaning import find_meaning, two_units
 from tracker.sheets.names import FILLERS, UnitWords, Words, step_costs, unit_cost, words_of
 from tracker.sheets.quantities import Text, take_total
-from tracker.sheets.sentence import NOTE, Parts, Sentence, UnitName, join, take_apart
+from tracker.sheets.sentence import NOTE, Parts, Sentence, UnitName, join, take_apart, with_days_mended
 
 _NEAR_MOST = 8
 
@@ -62,6 +62,11 @@ def read_partly(
     reading = _named(parts.rest, parts)
     if reading.problem is None:
         return reading
+    mended = with_days_mended(text)
+    if mended is not None:
+        again = read_partly(mended, units, steps, today, route_of=route_of, models=models)
+        if again.problem is None:
+            return again
     for model, rest in _models_in(parts.rest, models):
         again = _named(rest, parts)
         if again.problem is None and again.read.unit in ("", model.unit):

@@ -53,6 +53,7 @@ _NOT_FINISHED = re.compile(
 _FINISHED = re.compile(r"\b(?:done|finished|completed?|ready)\b", re.IGNORECASE)
 
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_DAY_WORDS = ("yesterday", "tonight", *_WEEKDAYS)
 _PART_OF_DAY = r"(?:\s+(?:morning|afternoon|evening|night))?"
 _DAYS = re.compile(
     rf"""\b(?:
@@ -203,6 +204,18 @@ def take_numbered(text: Text) -> tuple[int, ...] | Problem:
     if len(numbers) > MODELS_MOST or 0 in numbers:
         return refuse("these numbers cannot be", "Number models from 1 on, as in #1-5")
     return tuple(sorted(numbers))
+
+
+def mended_days(text: str) -> str:
+    """The text with mistyped words for a day put right ("yestrday"), for when it is not understood."""
+    from tracker.sheets.names import errors_between
+
+    def mended(said: re.Match[str]) -> str:
+        word = said[0].lower()
+        near = [day for day in _DAY_WORDS if errors_between(word, day) in (1, 2)] if len(word) > 4 else []
+        return near[0] if len(near) == 1 else said[0]
+
+    return _WORDS.sub(mended, text)
 
 
 def take_finished(text: Text) -> bool:

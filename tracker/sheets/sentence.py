@@ -84,9 +84,23 @@ def read_sentence(
     if isinstance(parts, Problem):
         return parts
     meaning = find_meaning(parts.rest, parts.known, parts.masked)
-    if isinstance(meaning, Problem):
-        return meaning if tidy(text) else refuse("nothing is said", _EXAMPLE)
-    return join(meaning, parts.read)
+    if not isinstance(meaning, Problem):
+        return join(meaning, parts.read)
+    if not tidy(text):
+        return refuse("nothing is said", _EXAMPLE)
+    mended = with_days_mended(text)
+    if mended is None:
+        return meaning
+    again = read_sentence(mended, units, steps, today, own_words=own_words, route_of=route_of)
+    return meaning if isinstance(again, Problem) else again
+
+
+def with_days_mended(text: str) -> str | None:
+    """The sentence with a mistyped day put right, its note left alone; None where no day is mistyped."""
+    said = NOTE.search(text)
+    end = said.start() if said else len(text)
+    mended = quantities.mended_days(text[:end]) + text[end:]
+    return None if mended == text else mended
 
 
 class Parts(NamedTuple):

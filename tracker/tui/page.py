@@ -74,6 +74,11 @@ class Page(LampKeys):
         """Another page."""
         self.lastcoat.go(page)
 
+    def action_spares(self) -> None:
+        """Models without a role."""
+        if self.PAGE != "spares":
+            self.lastcoat.open("spares")
+
     def action_back(self) -> None:
         """The page before, or the first one."""
         self.lastcoat.back()

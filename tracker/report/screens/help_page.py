@@ -16,6 +16,7 @@ _ENTRY = (
     ("Tab", "another unit (Shift and ↑ ↓ too)"),
     ("Esc", "leaves it; what is typed is kept, even if the program is closed"),
 )
+ASK_FOR_ANYTHING = "What do you want to do? A few letters are enough"
 _EXAMPLES = (
     "washed 10 spears, 50 min",
     "primed 8 riders yesterday",

@@ -66,10 +66,6 @@ class Army(UnitCare):
         else:
             self.action_fold()
 
-    def action_spares(self) -> None:
-        """Models without a role."""
-        self.lastcoat.open("spares")
-
     def action_sort(self) -> None:
         """The next way to sort."""
         self.view = self.view._replace(sort=(self.view.sort + 1) % len(SORTS))
