@@ -144,9 +144,11 @@ class Rows(ScrollView, can_focus=True):
         self.refresh()
 
     def _put_cursor(self, place: int) -> None:
-        self.cursor = place
+        """Draw only the two lines that change, so that a key is never felt to wait."""
+        before, self.cursor = self.cursor, place
         self._seen()
-        self.refresh()
+        for line in {before, place} - {-1}:
+            self.refresh_line(line)
 
     def _seen(self, *, at_once: bool = True) -> None:
         if self.cursor < 0 or not at_once:
