@@ -79,7 +79,7 @@ def test_tonight_in_words_and_as_json(tmp_path: Path) -> None:
     desk = with_spears(tmp_path)
     assert "lastcoat add" in done(a_desk(tmp_path / "none"), "tonight")
     assert "Spears" in done(desk, "tonight")
-    assert "To finish in 45 min" in done(desk, "tonight", "45")
+    assert "You can finish in 45 min" in done(desk, "tonight", "45")
     document = json.loads(done(desk, "tonight", "45", "--json"))
     assert document["finishable"][0]["step"] == "cleaning"
     assert document["nearest_finish_line"] is None

@@ -14,7 +14,8 @@ from tests.desks import a_desk, with_spears
 from tracker.domain.answers import PlannedLine
 from tracker.domain.problems import DataError
 from tracker.domain.rows import RosterRow
-from tracker.report.tonight_answer import tonight_json, tonight_text
+from tracker.pace.priors import set_up_share
+from tracker.report.tonight_answer import buys_words, tonight_json, tonight_text
 from tracker.workbench.adding import add_unit
 from tracker.workbench.answers import forecast, learn_pace
 from tracker.workbench.desk import Desk
@@ -159,7 +160,7 @@ def test_in_words_and_as_json(tmp_path: Path) -> None:
     answer = tonight(desk, 240)
     text = tonight_text(answer)
     for words in ("Left off on 9 Mar 2026: cleaning, 1 model of Riders; 1 left for this step. Note: slow",
-                  "To finish in 4 h", "needs dry weather",
+                  "You can finish in 4 h:", "needs dry weather",
                   "Nearest its finish line: Spears, 4 of 12 steps done",
                   "Next goal: Riders by 1 Apr 2026: chance"):  # fmt: skip
         assert words in " ".join(text.split()), text
@@ -168,3 +169,24 @@ def test_in_words_and_as_json(tmp_path: Path) -> None:
     assert document["minutes"] == 240
     assert isinstance(document["left_off"], dict)
     assert document["left_off"]["day"] == "2026-03-09"
+
+
+def test_what_is_set_up_already_takes_less_and_says_so(tmp_path: Path) -> None:
+    desk = a_table(tmp_path)
+    before = {(one.unit, one.step): one for one in tonight(desk, 30).finishable}
+    assert not any(one.tools_out for one in before.values())
+    log_line(desk, Entry("Riders", "cleaning", models=0, minutes=5.0, finished=False))
+    after = {(one.unit, one.step): one for one in tonight(desk, 30).finishable}
+    captain = ("Captain", "cleaning")
+    assert after[captain].tools_out
+    assert after[captain].middle_minutes < before[captain].middle_minutes
+    assert after[captain].chance >= before[captain].chance
+    assert after[captain].low_minutes < after[captain].middle_minutes < after[captain].high_minutes
+    assert "tools out" in buys_words(after[captain])
+
+
+@pytest.mark.parametrize("step", ["cleaning", "base colours", "priming", "a step of my own"])
+def test_the_share_of_setting_up_falls_with_the_models(step: str) -> None:
+    shares = [set_up_share(PlannedLine("", "Spears", step, models)) for models in (1, 2, 5, 20)]
+    assert shares == sorted(shares, reverse=True)
+    assert all(0 < share <= 1 for share in shares)

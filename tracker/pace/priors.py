@@ -110,6 +110,13 @@ def log_minutes(line: PlannedLine) -> float:
     return math.log(step.set_up_minutes + _amount(line) * each)
 
 
+def set_up_share(line: PlannedLine) -> float:
+    """The share of the trade's median minutes of a line that goes into setting up, 0 … 1."""
+    step = find_step(line.step)
+    set_up = OWN_STEP_SET_UP if step is None else step.set_up_minutes
+    return min(set_up / math.exp(log_minutes(line)), 1.0)
+
+
 def _amount(line: PlannedLine) -> float:
     """Models that the minutes are for; work that finished none still took about half a model's."""
     return float(line.models) if line.models > 0 else 0.5

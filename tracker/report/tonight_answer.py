@@ -11,6 +11,7 @@ from tracker.report.plain import (
     count_words,
     date_words,
     minutes_words,
+    span_words,
     table,
     wrapped,
 )
@@ -51,14 +52,21 @@ def _finishable(answer: TonightAnswer, width: int) -> list[str]:
     if not answer.finishable:
         return wrapped(f"Nothing that is ready is likely to be finished in {time}.", width)
     columns = (
-        Column(f"To finish in {time}", gives=True), Column("Step", gives=True), Column("Models", right=True),
-        Column("Chance"), Column("Buys", gives=True),
+        Column("Unit", gives=True), Column("Step", gives=True), Column("Models", right=True),
+        Column("Takes", right=True), Column("Chance"), Column("Buys", gives=True),
     )  # fmt: skip
     rows = [
-        (one.unit, one.step, f"{one.models:,}", chance_words(one.chance), buys_words(one))
+        (
+            one.unit,
+            one.step,
+            f"{one.models:,}",
+            span_words(one.low_minutes, one.high_minutes),
+            chance_words(one.chance),
+            buys_words(one),
+        )
         for one in answer.finishable[:12]
     ]
-    return table(columns, rows, width)
+    return [f"You can finish in {time}:", *table(columns, rows, width)]
 
 
 def buys_words(one: Finishable) -> str:
@@ -66,6 +74,7 @@ def buys_words(one: Finishable) -> str:
     words = [f"{one.makes_ready:,} table-ready"] if one.makes_ready else []
     words += ["ends the step"] if one.models >= one.models_left else []
     words += [f"needs {one.gate}"] if one.gate else []
+    words += ["tools out"] if one.tools_out else []
     return ", ".join(words)
 
 

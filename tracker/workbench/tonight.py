@@ -6,7 +6,7 @@ Without a time nothing is worked out: the goal's chance comes from the forecast 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from tracker.domain.problems import DataError, Problem
 from tracker.domain.progress import Progress, finish_steps, progress_of
@@ -20,6 +20,7 @@ from tracker.domain.tonight import (
     left_off,
     nearest_finish,
     next_goal,
+    tools_out,
 )
 from tracker.domain.work import spent_in_hand, work_left
 from tracker.workbench.desk import Desk
@@ -56,7 +57,8 @@ def tonight(desk: Desk, minutes: float | None = None) -> TonightAnswer:
     )  # fmt: skip
     if minutes is None or not ready.ready:
         return answer
-    return answer._replace(finishable=_finishable(desk, records, progress, ready.ready, minutes))
+    out = tools_out(records, desk.evening_day())
+    return answer._replace(finishable=_finishable(desk, records, progress, ready.ready, minutes, out=out))
 
 
 def _with_chance(desk: Desk, goal: NextGoal | None) -> NextGoal | None:
@@ -74,16 +76,22 @@ def _with_chance(desk: Desk, goal: NextGoal | None) -> NextGoal | None:
 
 
 def _finishable(
-    desk: Desk, records: Records, progress: Progress, ready: Sequence[ReadyLine], minutes: float
+    desk: Desk,
+    records: Records,
+    progress: Progress,
+    ready: Sequence[ReadyLine],
+    minutes: float,
+    *,
+    out: frozenset[str],
 ) -> tuple[Finishable, ...]:
     from tracker.workbench.answers import learn_pace
 
-    sizes = _Sizes(records, ready, learn_pace(desk, records), minutes)
+    sizes = _Sizes(records, ready, learn_pace(desk, records), minutes, out=out)
     sizes.grow()
     last_steps = {unit.id: finish_steps(unit) for unit in records.units}
     found = []
-    for line, models, (chance, middle) in zip(ready, sizes.models, sizes.chances(sizes.models), strict=True):
-        if chance < HARDLY:
+    for line, models, times in zip(ready, sizes.models, sizes.chances(sizes.models), strict=True):
+        if times.chance < HARDLY:
             continue
         makes = sum(
             all(step == line.step or progress.is_done(model, step) for step in last_steps[line.unit_id])
@@ -91,22 +99,40 @@ def _finishable(
         )
         found.append(
             Finishable(line.army, line.unit, line.step, models, line.models_left,
-                       min(line.in_hand, models), chance, middle, line.gate, makes)
+                       min(line.in_hand, models), *times, line.gate, makes, line.step in out)
         )  # fmt: skip
     return tuple(sorted(found, key=_worth))
 
 
-def _worth(one: Finishable) -> tuple[bool, bool, int, bool, float]:
-    """Likely ones first; of these what needs no weather, makes most models ready, ends a step."""
+def _worth(one: Finishable) -> tuple[bool, bool, int, bool, bool, float]:
+    """Likely ones first; of these what needs no weather, makes most ready, ends a step, is set up."""
     return (
-        one.chance < LIKELY, one.gate == WEATHER, -one.makes_ready, one.models < one.models_left, -one.chance,
+        one.chance < LIKELY, one.gate == WEATHER, -one.makes_ready, one.models < one.models_left,
+        not one.tools_out, -one.chance,
     )  # fmt: skip
+
+
+class _Times(NamedTuple):
+    """Share of draws within the time, and the minutes in the middle and at both ends of 8 in 10."""
+
+    chance: float
+    middle_minutes: float
+    low_minutes: float
+    high_minutes: float
 
 
 class _Sizes:
     """For each ready step, the most models that are likely to be finished in the time."""
 
-    def __init__(self, records: Records, ready: Sequence[ReadyLine], pace: Pace, minutes: float) -> None:
+    def __init__(
+        self,
+        records: Records,
+        ready: Sequence[ReadyLine],
+        pace: Pace,
+        minutes: float,
+        *,
+        out: frozenset[str],
+    ) -> None:
         from tracker.domain.answers import PlannedLine
         from tracker.workbench.answers_estimate import as_known
 
@@ -116,6 +142,7 @@ class _Sizes:
         self._spent = spent_in_hand(records)
         self._pace = pace
         self._minutes = minutes
+        self._out = out
         self.models = [1] * len(ready)
 
     def grow(self) -> None:
@@ -126,21 +153,25 @@ class _Sizes:
         too_many = [line.models + 1 for line in self._ready]
         while any(most - models > 1 for most, models in zip(too_many, self.models, strict=True)):
             tried = [(a + b) // 2 for a, b in zip(self.models, too_many, strict=True)]
-            for i, (chance, _) in enumerate(self.chances(tried)):
+            for i, times in enumerate(self.chances(tried)):
                 if tried[i] > self.models[i]:
-                    if chance >= LIKELY:
+                    if times.chance >= LIKELY:
                         self.models[i] = tried[i]
                     else:
                         too_many[i] = tried[i]
 
-    def chances(self, models: Sequence[int]) -> list[tuple[float, float]]:
-        """(share of draws within the time, middle of the minutes) of each step on so many models."""
+    def chances(self, models: Sequence[int]) -> list[_Times]:
+        """Times of each step on so many models; what is set up already takes its set-up's share less."""
         import numpy as np
+
+        from tracker.pace.priors import set_up_share
 
         lines = [self._line(i, count) for i, count in enumerate(models)]
         drawn = self._pace.draw(lines, np.random.default_rng(SEED), DRAWS)
+        drawn = drawn * [1 - set_up_share(line) if line.step in self._out else 1.0 for line in lines]
         within = (drawn <= self._minutes).mean(axis=0)
-        return list(zip(within.tolist(), np.median(drawn, axis=0).tolist(), strict=True))
+        low, middle, high = np.quantile(drawn, (0.1, 0.5, 0.9), axis=0)
+        return list(map(_Times, within.tolist(), middle.tolist(), low.tolist(), high.tolist()))
 
     def _line(self, i: int, models: int) -> PlannedLine:
         """The step on so many models; of what was put into those in hand only their share counts."""

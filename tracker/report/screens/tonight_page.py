@@ -18,6 +18,7 @@ from tracker.report.plain import (
     left_words,
     minutes_words,
     pad,
+    span_words,
 )
 from tracker.report.screens.chrome import clock_words, short_day
 from tracker.report.screens.line import BLANK, PageLine, charted, head, sentences
@@ -112,9 +113,10 @@ def _finishable(found: Sequence[Finishable], minutes: float, width: int) -> list
     out = [head(f"You can finish in {said}")]
     for one in found:
         text = f"{pad(clip(one.unit, names), names)}  {pad(clip(one.step, steps), steps)}  "
-        text += f"{one.models:>3} of {one.models_left:>2}  {minutes_words(one.middle_minutes):>7}"
+        text += f"{one.models:>3} of {one.models_left:>2}  {span_words(one.low_minutes, one.high_minutes):>9}"
         text += f"  {chance_words(one.chance)}"
         text += f", makes {one.makes_ready} table-ready" if one.makes_ready else ""
+        text += ", tools out" if one.tools_out else ""
         out.append(
             PageLine(clip(text, width), "row", line_key(one.army, one.unit, one.step) + f"\t{one.models}")
         )
