@@ -15,6 +15,7 @@ from tracker.domain.answers import PlannedLine
 from tracker.domain.records import Records
 from tracker.pace import learn
 from tracker.pace.blocks import Block
+from tracker.pace.drawing import split
 from tracker.pace.fit import fit
 from tracker.pace.mixed import Floats
 from tracker.pace.pace import Pace
@@ -145,17 +146,19 @@ def test_a_big_line_is_drawn_in_usual_batches() -> None:
         planned("spears", "shade", 4 * round(usual), 20),
         planned("spears", "shade", round(usual), 20),
     )
-    parts, owner = pace._batches([big, small])
-    assert owner == [0, 0, 0, 0, 1]
-    assert sum(part.models for part in parts[:4]) == big.models
-    assert [part.done_before for part in parts[:4]] == [20 + i * small.models for i in range(4)]
+    parts = split(big, pace.batch_of_step)
+    assert len(parts) == 4
+    assert split(small, pace.batch_of_step) == [small]
+    assert sum(part.models for part in parts) == big.models
+    assert [part.done_before for part in parts] == [20 + i * small.models for i in range(4)]
     assert widths(pace, [big])[0] < widths(pace, [small])[0]
     assert medians(pace, [big])[0] == pytest.approx(4 * medians(pace, [small])[0], rel=0.15)
 
 
 def test_what_takes_a_batch_at_once_is_not_split() -> None:
-    parts, _ = learn(Records())._batches([planned("spears", "priming", 40), planned("spears", "shade", 40)])
-    assert [part.models for part in parts] == [40, 10, 10, 10, 10]
+    untaught = learn(Records()).batch_of_step
+    assert [part.models for part in split(planned("spears", "priming", 40), untaught)] == [40]
+    assert [part.models for part in split(planned("spears", "shade", 40), untaught)] == [10] * 4
 
 
 def test_a_line_of_several_evenings_counts_once() -> None:

@@ -22,8 +22,9 @@ from tracker.pace.design import Design, build, grain
 from tracker.pace.effects import GROUPS, unit_key
 from tracker.pace.guesses import guess_habit
 from tracker.pace.mixed import Fit, Floats, Group, Noise
-from tracker.pace.pace import Heaps, Pace
+from tracker.pace.pace import Pace
 from tracker.pace.priors import Priors, Spread
+from tracker.pace.surprise import Heaps
 
 DRAWS = 1024
 VARIANCE_DRAWS = 128

@@ -13,8 +13,9 @@ import numpy as np
 
 from tracker.pace.effects import Columns
 from tracker.pace.guesses import GuessHabit
-from tracker.pace.pace import Heaps, Pace
+from tracker.pace.pace import Pace
 from tracker.pace.priors import Priors, Spread
+from tracker.pace.surprise import Heaps
 
 VERSION = "4"
 """Of the model and of this form; a pace kept by another version is learned anew."""
