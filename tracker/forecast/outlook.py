@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date, timedelta
 from typing import NamedTuple, Protocol
 
@@ -29,6 +29,10 @@ class Pace(Protocol):
     def draw(self, lines: Sequence[PlannedLine], rng: np.random.Generator, n: int) -> NDArray[np.float64]:
         """Joint draws of minutes still to come, shape (n, lines)."""
         ...
+
+
+Evenings = Callable[[Rhythm, np.random.Generator, int, int], NDArray[np.float32]]
+"""(rhythm, luck, paths, days) -> minutes per day, shape (paths, days)."""
 
 
 class Futures(NamedTuple):
@@ -64,11 +68,16 @@ def forecast(
     """
     known = records.as_of(as_of)
     futures = simulate(known, pace, as_of, seed, draws, away=away, plan=plan)
-    units = tuple(_unit_outlook(place, futures, known) for place in range(len(futures.work)))
-    armies = _army_outlooks(units, futures, known)
+    units, armies = outlooks(futures, known)
     beyond = any(outlook.ready[len(LEVELS) // 2] is None for outlook in units)
     doubts = date_doubts(evenings_of(known), as_of, working=_is_work_left(futures), beyond=beyond)
     return ForecastAnswer(as_of, units, armies, doubts, seed, draws)
+
+
+def outlooks(futures: Futures, known: Records) -> tuple[tuple[Outlook, ...], tuple[Outlook, ...]]:
+    """(units, armies): the outlook of every unit in the order it is worked, and of every army."""
+    units = tuple(_unit_outlook(place, futures, known) for place in range(len(futures.work)))
+    return units, _army_outlooks(units, futures, known)
 
 
 def simulate(
@@ -80,17 +89,18 @@ def simulate(
     *,
     away: Sequence[date] = (),
     plan: Plan | None = None,
+    evenings: Evenings = simulate_minutes,
 ) -> Futures:
     """Simulated futures of everything there is to do; `known` holds nothing later than `as_of`.
 
     Evenings and minutes of work have their own random streams, so that another plan of work meets
-    the same evenings.
+    the same evenings. `evenings` turns the rhythm into coming days where they are wished otherwise.
     """
     progress = progress_of(known)
     evenings_rng, work_rng = np.random.default_rng(seed).spawn(2)
     work = tuple(unit for unit in work_left(known, progress) if unit.models)
     rhythm = fit_rhythm(evenings_of(known), as_of, away=away, plan=plan)
-    calendar = Calendar(simulate_minutes(rhythm, evenings_rng, draws, HORIZON_DAYS))
+    calendar = Calendar(evenings(rhythm, evenings_rng, draws, HORIZON_DAYS))
     lines = [line for unit in work for line in to_planned(unit, known)]
     drawn = np.zeros((draws, 0), dtype=np.float32)
     if lines:
