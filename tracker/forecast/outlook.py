@@ -118,7 +118,9 @@ def to_planned(unit_work: UnitWork, records: Records) -> list[PlannedLine]:
     """The unit's lines of work as the pace is asked about them."""
     unit = unit_work.unit
     army = next((army.name for army in records.armies if army.id == unit.army_id), "")
-    guess = unit_guess_log(unit, sum(model.unit_id == unit.id for model in records.models))
+    guess = None
+    if unit.guess_minutes:
+        guess = unit_guess_log(unit, sum(model.unit_id == unit.id for model in records.models))
     return [
         PlannedLine(
             army,
