@@ -90,7 +90,7 @@ def _total(pace: Pace) -> list[Bar]:
     return [*out, Bar("all four", _five(drawn.sum(axis=1)))]
 
 
-def _five(drawn: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> list[float]:
+def _five(drawn: np.ndarray[tuple[int, ...], np.dtype[np.float32]]) -> list[float]:
     return [float(q) for q in np.quantile(drawn, [0.1, 0.25, 0.5, 0.75, 0.9])]
 
 

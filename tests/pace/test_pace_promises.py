@@ -27,7 +27,7 @@ FAR_ALONG = [planned("spears", step, 5, 20) for step in STEPS]
 
 def drawn(pace: Pace, lines: list[PlannedLine], seed: int = 3) -> Floats:
     """Joint draws (DRAWS, lines), the same luck every time."""
-    return pace.draw(lines, np.random.default_rng(seed), DRAWS)
+    return pace.draw(lines, np.random.default_rng(seed), DRAWS).astype(np.float64)
 
 
 def medians(pace: Pace, lines: list[PlannedLine] | None = None) -> Floats:

@@ -62,7 +62,7 @@ class Pace(NamedTuple):
 
     def draw(
         self, lines: Sequence[PlannedLine], rng: np.random.Generator, n: int, *, as_logged: bool = False
-    ) -> Floats:
+    ) -> NDArray[np.float32]:
         """Joint draws (n, lines) of the minutes that planned lines still take.
 
         as_logged: in the round figures this person would write down; totals hardly feel it.
@@ -73,7 +73,7 @@ class Pace(NamedTuple):
         `rng` and on the line, not on what else is asked: one more line changes no other's minutes.
         """
         drawing = Drawing(self, rng, n)
-        out = np.empty((len(lines), n))
+        out = np.empty((len(lines), n), dtype=np.float32)
         for place, line in enumerate(lines):
             out[place] = drawing.minutes(line, as_logged=as_logged)
         return out.T

@@ -167,8 +167,8 @@ class _Sizes:
         from tracker.pace.priors import set_up_share
 
         lines = [self._line(i, count) for i, count in enumerate(models)]
-        drawn = self._pace.draw(lines, np.random.default_rng(SEED), DRAWS)
-        drawn = drawn * [1 - set_up_share(line) if line.step in self._out else 1.0 for line in lines]
+        still = [1 - set_up_share(line) if line.step in self._out else 1.0 for line in lines]
+        drawn = self._pace.draw(lines, np.random.default_rng(SEED), DRAWS) * np.array(still)
         within = (drawn <= self._minutes).mean(axis=0)
         low, middle, high = np.quantile(drawn, (0.1, 0.5, 0.9), axis=0)
         return list(map(_Times, within.tolist(), middle.tolist(), low.tolist(), high.tolist()))
