@@ -24,6 +24,7 @@ from tracker.domain.answers import (
     WhyAnswer,
 )
 from tracker.domain.ready import ReadyAnswer, ReadyLine
+from tracker.domain.steps_left import StepMinutes, StepsLeftAnswer, UnitSteps
 from tracker.report.sitting import Sitting
 
 TODAY = date(2026, 10, 31)
@@ -155,3 +156,17 @@ def why() -> WhyAnswer:
     middle = 16 * 1.9 * 1.1 * 0.95
     minutes = tuple(middle * (0.5 + level / 100) for level in range(5, 100, 5))
     return WhyAnswer(TODAY, "Riders", "base colours", 5, 16.0, "you", 52, factors, middle, minutes)
+
+
+def steps(names: tuple[str, ...]) -> StepsLeftAnswer:
+    """Each unit has two steps left, the last one none."""
+    units = [
+        UnitSteps(
+            "Host", name, 20, 3 * i,
+            (StepMinutes("cleaning", 0), StepMinutes("priming", 9, spread(4, 12)),
+             StepMinutes(name, 20, spread(200, 900 + 60 * i))),
+        )
+        for i, name in enumerate(names[:-1])
+    ]  # fmt: skip
+    units.append(UnitSteps("Host", names[-1], 1, 1, (StepMinutes("cleaning", 0),)))
+    return StepsLeftAnswer(TODAY, tuple(units), seed=1)

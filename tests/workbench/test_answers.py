@@ -16,6 +16,7 @@ from tracker.pace.pace import Pace
 from tracker.workbench import answers, learning
 from tracker.workbench.desk import Desk
 from tracker.workbench.lines import Entry, log_line
+from tracker.workbench.report_out import write_report
 
 
 @pytest.fixture(scope="module")
@@ -132,7 +133,7 @@ def test_nothing_to_estimate_takes_no_time(desk: Desk) -> None:
 def test_the_page_is_written_whole_and_over_itself(desk: Desk, tmp_path: Path) -> None:
     page = tmp_path / "page.html"
     for _ in range(2):
-        assert answers.write_report(desk, str(page), draws=200) == page
+        assert write_report(desk, str(page), draws=200).page == page
     assert page.read_text(encoding="utf-8").startswith("<!doctype html>")
     assert [path.name for path in tmp_path.iterdir()] == ["page.html"]
 
@@ -142,13 +143,13 @@ def test_the_page_never_lands_on_something_else(desk: Desk, tmp_path: Path) -> N
     notes.write_text("my recipes", encoding="utf-8")
     for path in (str(notes), str(tmp_path), desk.path):
         with pytest.raises(UsageError):
-            answers.write_report(desk, path)
+            write_report(desk, path)
     assert notes.read_text(encoding="utf-8") == "my recipes"
 
 
 def test_a_folder_that_is_not_there_is_an_error_of_the_system(desk: Desk, tmp_path: Path) -> None:
     with pytest.raises(FileNotFoundError):
-        answers.write_report(desk, str(tmp_path / "no" / "page.html"), draws=200)
+        write_report(desk, str(tmp_path / "no" / "page.html"), draws=200)
 
 
 def test_an_empty_log_answers_all_the_same(tmp_path: Path) -> None:

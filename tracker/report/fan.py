@@ -68,12 +68,12 @@ def fan(points: Sequence[FanPoint], width: int = 80, height: int = 9, *, plain: 
     """
     if not points:
         return []
-    first, last = points[0].day, _last_day(points)
+    first, last = points[0].day, last_day(points)
     top = max(point.slow for point in points)
     margin = max(len(f"{top:,.0f}"), 1) + 1
     room = max(width - margin - 1, 10)
     days = [first + timedelta(days=round((last - first).days * i / (room - 1))) for i in range(room)]
-    columns = [_column(_at(points, day), top, height, plain) for day in days]
+    columns = [_column(at_day(points, day), top, height, plain) for day in days]
     rows = []
     for level in range(height, -1, -1):
         name = f"{top:,.0f}" if level == height else "0" if level == 0 else ""
@@ -85,7 +85,7 @@ def fan(points: Sequence[FanPoint], width: int = 80, height: int = 9, *, plain: 
     return [*rows, *time_axis(first, last, scale, room, margin, start="today")]
 
 
-def _last_day(points: Sequence[FanPoint]) -> date:
+def last_day(points: Sequence[FanPoint]) -> date:
     """Far enough for the whole fan, near enough for the coming months to be read."""
     first = points[0].day
     return min(
@@ -93,7 +93,8 @@ def _last_day(points: Sequence[FanPoint]) -> date:
     )
 
 
-def _at(points: Sequence[FanPoint], day: date) -> FanPoint:
+def at_day(points: Sequence[FanPoint], day: date) -> FanPoint:
+    """What is left on a day: a point holds until the next one."""
     return points[max(bisect_right([point.day for point in points], day) - 1, 0)]
 
 
@@ -135,14 +136,15 @@ def fan_text(answer: ForecastAnswer, width: int = 80, *, plain: bool = False) ->
     if not points:
         return "Nothing left to do: everything on the desk is table-ready."
     out = [FAN_HEAD, *fan(points, width, plain=plain)]
-    for day in _month_ends(points):
-        at = _at(points, day)
+    for day in month_ends(points):
+        at = at_day(points, day)
         out.append(f"By {date_words(day)}: {at.middle:,.0f} left, {at.quick:,.0f} to {at.slow:,.0f}.")
     return "\n".join([*out, *wrapped(FAN_NOTE, width)])
 
 
-def _month_ends(points: Sequence[FanPoint]) -> list[date]:
-    day, last = points[0].day, _last_day(points)
+def month_ends(points: Sequence[FanPoint]) -> list[date]:
+    """The last days of the months that the fan spans."""
+    day, last = points[0].day, last_day(points)
     out = []
     while (day := (day.replace(day=1) + timedelta(days=32)).replace(day=1)) <= last:
         out.append(day - timedelta(days=1))

@@ -1,4 +1,4 @@
-"""The verbs that answer: pace, estimate, forecast, backlog, the page, what is ready tonight.
+"""The verbs that answer: pace, estimate, forecast, backlog, what is ready tonight.
 
 Each takes everything known as of a day, learns the pace from it and asks the room that knows. Seeds
 default to 1, so that asking twice gives the same answer. What costs time to import waits until a
@@ -7,11 +7,9 @@ verb needs it: what is ready tonight comes without.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Sequence
 from datetime import date
-from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from tracker.domain.answers import (
     BacklogAnswer,
@@ -22,14 +20,13 @@ from tracker.domain.answers import (
     TrackRecordAnswer,
     WhyAnswer,
 )
-from tracker.domain.problems import DataError, Problem, UsageError
+from tracker.domain.problems import DataError, Problem
 from tracker.domain.ready import ReadyAnswer, ready_lines
 from tracker.domain.records import Records
 from tracker.workbench.desk import Desk
 
 if TYPE_CHECKING:
     from tracker.pace.pace import Pace
-    from tracker.report.sitting import Sitting
 
 SEED = 1
 DRAWS = 2000
@@ -58,13 +55,13 @@ def forecast(
 
     def work() -> ForecastAnswer:
         known = desk.records().as_of(day)
-        return _forecast_anew(known, learn_pace(desk, known), day, seed, draws)
+        return forecast_of(known, learn_pace(desk, known), day, seed, draws)
 
     day = as_of or desk.evening_day()
     return asked_before(desk, "forecast", (day, seed, draws), read_forecast, work)
 
 
-def _forecast_anew(known: Records, pace: Pace, day: date, seed: int, draws: int) -> ForecastAnswer:
+def forecast_of(known: Records, pace: Pace, day: date, seed: int, draws: int) -> ForecastAnswer:
     """The forecast with what is to be doubted about the minutes that it rests on."""
     from tracker.forecast.outlook import forecast as ask
     from tracker.pace.doubts import MOVES_DATES, pace_doubts
@@ -162,71 +159,6 @@ def read_planned_sheet(path: str) -> tuple[tuple[PlannedLine, ...], tuple[str, .
     if read.problems:
         raise DataError(read.problems)
     return read.rows, read.columns
-
-
-class Everything(NamedTuple):
-    """All answers as of one day, from one learned pace."""
-
-    forecast: ForecastAnswer
-    backlog: BacklogAnswer
-    pace: PaceAnswer
-    record: TrackRecordAnswer
-    sittings: tuple[Sitting, ...]
-
-
-def everything(desk: Desk, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS) -> Everything:
-    """All answers at once; the pace is learned only once."""
-    from tracker.forecast.backlog import backlog as ask_backlog
-    from tracker.forecast.evenings import evenings_of
-    from tracker.pace.answer import pace_answer as ask_pace
-    from tracker.report.sitting import Sitting
-
-    day, known = _known(desk, as_of)
-    pace = learn_pace(desk, known)
-    return Everything(
-        _forecast_anew(known, pace, day, seed, draws),
-        ask_backlog(known, pace, day, seed, draws),
-        ask_pace(known, pace, day, seed),
-        track_record(desk, day, seed=seed),
-        tuple(Sitting(evening.date, evening.minutes) for evening in evenings_of(known)),
-    )
-
-
-def write_report(
-    desk: Desk, path: str, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS
-) -> Path:
-    """Writes the page; returns where it lies."""
-    target = _page_path(desk, path)
-    write_page(everything(desk, as_of, seed=seed, draws=draws), target)
-    return target
-
-
-def write_page(answers: Everything, target: Path, title: str = "From the desk to the table") -> None:
-    """Writes the page, whole or not at all."""
-    from tracker.report.page import page_html
-
-    text = page_html(*answers, title=title)
-    half_written = target.with_name(f".{target.name[:60]}.{os.getpid()}")
-    try:
-        half_written.write_text(text, encoding="utf-8")
-        half_written.replace(target)
-    finally:
-        half_written.unlink(missing_ok=True)
-
-
-def _page_path(desk: Desk, path: str) -> Path:
-    """Where the page goes; a file that is no page is never written over."""
-    target = Path(path)
-    if target.is_dir():
-        raise UsageError(Problem(path, "it is a folder", "Give a file, like backlog.html"))
-    if target.exists():
-        with target.open("rb") as old:
-            start = old.read(64).lstrip().lower()
-        if start and not start.startswith((b"<!doctype html", b"<html")):
-            raise UsageError(Problem(path, "it holds something else than a page", "Give another name"))
-    if target.absolute() == Path(desk.path).absolute():
-        raise UsageError(Problem(path, "it is the log itself", "Give another name"))
-    return target
 
 
 def _known(desk: Desk, as_of: date | None) -> tuple[date, Records]:

@@ -6,11 +6,15 @@ from collections.abc import Sequence
 from datetime import datetime, time
 from pathlib import Path
 from tempfile import mkdtemp
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from tracker.domain.problems import DataError, Problem
-from tracker.workbench.answers import Everything, everything, tonight_list, write_page
+from tracker.workbench.answers import tonight_list
 from tracker.workbench.desk import Desk
+from tracker.workbench.report_out import page_answers, write_page
+
+if TYPE_CHECKING:
+    from tracker.report.page import PageAnswers
 
 NAME = "demo.db"
 PAGE = "demo.html"
@@ -76,9 +80,9 @@ def log_demo_evening(desk: Desk) -> str:
     ).words()
 
 
-def answer_demo(desk: Desk) -> tuple[Everything, Path]:
+def answer_demo(desk: Desk) -> tuple[PageAnswers, Path]:
     """All answers of the demo, and its page written beside its log."""
-    answers = everything(desk)
+    answers = page_answers(desk)
     page = Path(desk.path).with_name(PAGE)
     write_page(answers, page, title="The Barleywick Muster: from the desk to the table")
     return answers, page

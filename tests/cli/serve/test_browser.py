@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 from pathlib import Path
 
-from tests.cli.serve.browser import browser
+from tests.browser import browser
 from tests.cli.serve.serving import FIRST_SCREEN, a_log, comes, program
 from tracker.cli.serve.door import NO_KEY, OTHER_NAME, SPENT
 

@@ -14,18 +14,23 @@ from tracker.workbench.desk import Desk
 @click.command(
     "report",
     help=help_text(
-        "Write forecast, backlog, pace and evenings as one page. It is one file and works without a network.",
+        "Write dates, goals, steps, backlog, evenings and pace as one page. It is one file and works without"
+        " a network.",
         "lastcoat report backlog.html",
+        "lastcoat report backlog.html --figures figures",
     ),
 )
 @click.argument("file", type=click.Path())
+@click.option(
+    "--figures", metavar="FOLDER", help="Write every figure as an SVG file into this folder as well."
+)
 @db_option
 @as_of_option
 @draws_option
 @seed_option
 @run_verb
-def command(file: str, desk: Desk, as_of: date | None, draws: int, seed: int) -> None:
+def command(file: str, desk: Desk, *, figures: str | None, as_of: date | None, draws: int, seed: int) -> None:
     """Write and say where."""
-    from tracker.workbench.answers import write_report
+    from tracker.workbench.report_out import write_report
 
-    say(f"Wrote {write_report(desk, file, as_of, seed=seed, draws=draws)}")
+    say(write_report(desk, file, as_of, figures=figures, seed=seed, draws=draws).words())

@@ -83,7 +83,7 @@ class Page:
         await self.ask("Emulation.setTouchEmulationEnabled", enabled=is_tablet)
 
     async def open(self, address: str) -> int:
-        """Go to an address; the status that the server answered with."""
+        """Go to an address; the status that the server answered with, 0 for a file."""
         before = len(self.events)
         frame = (await self.ask("Page.navigate", url=address))["frameId"]
         await self.until(lambda: self.said("Page.loadEventFired", before) or None)
@@ -92,7 +92,7 @@ class Page:
             for event in self.said("Network.responseReceived", before)
             if event["frameId"] == frame and event["type"] == "Document"
         ]
-        return int(statuses[0])
+        return int(statuses[0]) if statuses else 0
 
     def said(self, method: str, after: int = 0) -> list[Event]:
         """The details of every event of a kind; the first `after` events are past."""
@@ -129,10 +129,23 @@ class Page:
             "value"
         )
 
+    async def print(self) -> bytes:
+        """The page as a PDF of A4 sheets, without backgrounds, as a browser prints it."""
+        size = {"paperWidth": 8.27, "paperHeight": 11.69}
+        return b64decode((await self.ask("Page.printToPDF", **size))["data"])
+
+    async def prefer(self, **features: str) -> None:
+        """What the reader prefers (Media Queries Level 5), as in `prefers_color_scheme="dark"`."""
+        wanted = [{"name": name.replace("_", "-"), "value": value} for name, value in features.items()]
+        await self.ask("Emulation.setEmulatedMedia", features=wanted)
+
+    def asked(self) -> list[str]:
+        """Every address that was asked for."""
+        return [event["request"]["url"] for event in self.said("Network.requestWillBeSent")]
+
     def hosts(self) -> set[str]:
         """Every host that was asked for anything."""
-        asked = [event["request"]["url"] for event in self.said("Network.requestWillBeSent")]
-        asked += [event["url"] for event in self.said("Network.webSocketCreated")]
+        asked = self.asked() + [event["url"] for event in self.said("Network.webSocketCreated")]
         return {address.split("/")[2] for address in asked if not address.startswith("data:")}
 
     def complaints(self) -> list[str]:

@@ -1,0 +1,83 @@
+"""What goes into the calendar file, in words: the middles of ready dates, and the ends of drying."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date, timedelta
+from hashlib import sha256
+
+from tracker.domain.answers import Outlook
+from tracker.domain.ready import ReadyLine
+from tracker.report.calendar_file import Entry
+from tracker.report.plain import at_level, clip, count_words, date_words, left_words
+
+_NAME_COLUMNS_MOST = 60
+_WAIT_CAUTION = "A usual wait; the label, the room and the weather decide."
+
+
+def uid_of(thing: str, what: str) -> str:
+    """The name of an entry: that of the thing in the log, and what is said of it."""
+    return f"{thing}-{what}@lastcoat"
+
+
+def shown(name: str) -> str:
+    """A name that a calendar can bear."""
+    return clip(name, _NAME_COLUMNS_MOST)
+
+
+def ready_entries(outlooks: Iterable[tuple[str, Outlook]]) -> list[Entry]:
+    """The middle of every unit's ready dates as a whole day, its range in the text.
+
+    Each outlook comes with its unit's lasting name. What is table-ready, and what is as likely as not
+    to lie beyond the horizon, is left out: there is no day to put it on.
+    """
+    entries = []
+    for thing, outlook in outlooks:
+        middle = at_level(outlook.ready, 50)
+        if middle is None or outlook.models_ready >= outlook.models:
+            continue
+        name = shown(outlook.unit)
+        entries.append(
+            Entry(uid_of(thing, "ready"), f"{name} table-ready?", _ready_text(name, outlook, middle), middle)
+        )
+    return entries
+
+
+def _ready_text(name: str, outlook: Outlook, middle: date) -> str:
+    left = outlook.models - outlook.models_ready
+    said = [
+        f"{name}: as likely table-ready before {date_words(middle)} as after.",
+        range_words(at_level(outlook.ready, 10), at_level(outlook.ready, 90)),
+        f"{count_words(left, 'model')} to go, {left_words(outlook)} of work.",
+    ]
+    return "\n".join(said)
+
+
+def range_words(first: date | None, last: date | None) -> str:
+    """The range that holds 8 times in 10, with an open end where it lies beyond the horizon."""
+    if first is None:
+        return "8 times in 10 it lies too far ahead to name."
+    if last is None:
+        return f"8 times in 10 it is {date_words(first)} or later; the late end is too far ahead to name."
+    return f"8 times in 10 between {date_words(first)} and {date_words(last)}."
+
+
+def drying_entries(lines: Iterable[ReadyLine], uids: Mapping[int, str]) -> list[Entry]:
+    """When what dries can be taken up again: moments, so that they hold in any time zone."""
+    entries = {}
+    for line in lines:
+        if line.until is None or line.unit_id not in uids:
+            continue
+        dry_at = line.until.astimezone()  # the desk's clock is the wall's
+        told = f"{line.step}\n{line.kind}\n{dry_at.timestamp():.0f}"
+        uid = uid_of(uids[line.unit_id], f"dry-{sha256(told.encode()).hexdigest()[:12]}")
+        text = (
+            f"{count_words(line.models, 'model')} can take {shown(line.step)} from then on.\n{_WAIT_CAUTION}"
+        )
+        entries[uid] = Entry(uid, f"{shown(line.unit)}: dry for {shown(line.step)}", text, dry_at)
+    return list(entries.values())
+
+
+def day_after(day: date) -> date:
+    """The end of a whole day, as RFC 5545 counts (3.6.1: DTEND is not part of it)."""
+    return day + timedelta(days=1)
