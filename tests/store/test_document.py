@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -9,10 +10,17 @@ import pytest
 
 from tests.desks import a_desk, with_spears
 from tracker.domain.problems import DataError
+from tracker.domain.records import Declared, Goal
+from tracker.domain.rows import RosterRow
+from tracker.store.declared import insert_declared
+from tracker.store.document import NEW_IN_3
+from tracker.store.goals import insert_goal
+from tracker.workbench.adding import add_unit
 from tracker.workbench.lamp import lamp_on, lamp_pause, lamp_state
 from tracker.workbench.lines import Entry, log_line
 from tracker.workbench.past import undo
 from tracker.workbench.units_models import ModelWish, change_models
+from tracker.workbench.units_shape import merge
 from tracker.workbench.whole import export_document, import_document
 
 
@@ -51,3 +59,30 @@ def test_a_broken_document_of_the_first_version_is_refused(tmp_path: Path, model
     with pytest.raises(DataError, match='its part "model"'):
         import_document(other, document)
     assert other.records().units == ()
+
+
+def test_plans_and_goals_travel_and_a_document_of_the_second_version_is_read(tmp_path: Path) -> None:
+    desk, other, older = with_spears(tmp_path), a_desk(tmp_path / "other"), a_desk(tmp_path / "older")
+    day = date(2026, 3, 10)
+    with desk.open() as store, store.change("plan", "every Tuesday"):
+        insert_declared(store, Declared(0, "evenings", day, rule="FREQ=WEEKLY;BYDAY=TU", without=(day,)))
+        insert_goal(store, Goal(0, "Club day", date(2026, 5, 1), (1,), points=100.0, said_on=day))
+    document = export_document(desk)
+    import_document(other, document)
+    assert other.records() == desk.records()
+    second = {key: value for key, value in document.items() if key not in NEW_IN_3} | {"version": 2}
+    import_document(older, second)
+    assert older.records() == desk.records()._replace(declared=(), goals=())
+
+
+def test_a_goal_follows_a_unit_that_joins_another(tmp_path: Path) -> None:
+    desk = with_spears(tmp_path)
+    add_unit(desk, RosterRow("Old spears", 4))
+    with desk.open() as store, store.change("goal", "Club day"):
+        insert_goal(store, Goal(0, "Club day", date(2026, 5, 1), (2,)))
+        insert_goal(store, Goal(0, "Both", date(2026, 6, 1), (1, 2)))
+    before = desk.records()
+    merge(desk, "Old spears", "Spears")
+    assert [goal.unit_ids for goal in desk.records().goals] == [(1,), (1,)]
+    undo(desk)
+    assert desk.records() == before

@@ -11,8 +11,8 @@ import pytest
 
 from tests.desks import a_desk
 from tracker.domain.progress import progress_of
-from tracker.domain.records import Records
-from tracker.store import schema1, schema2
+from tracker.domain.records import Goal, Records
+from tracker.store import schema1, schema2, schema3
 from tracker.store.document import TABLES
 from tracker.store.numbers import APPLICATION_ID, NEWEST_SCHEMA
 from tracker.workbench.desk import Desk
@@ -86,7 +86,18 @@ def test_the_lamp_and_the_draft_of_schema_2_are_there(tmp_path: Path) -> None:
     assert desk.records().models[1].part == "rider"
 
 
-@pytest.mark.parametrize(("number", "schema"), [(1, schema1), (2, schema2)])
+def test_the_plans_and_goals_of_schema_3_are_there(tmp_path: Path) -> None:
+    known = an_old_log(tmp_path, 3).records()
+    assert [(said.kind, said.first, said.last) for said in known.declared] == [
+        ("evenings", date(2026, 3, 10), None), ("away", date(2026, 4, 1), date(2026, 4, 5)),
+    ]  # fmt: skip
+    assert known.declared[0].without == (date(2026, 4, 2),)
+    assert known.goals == (
+        Goal(1, "Club day", date(2026, 5, 1), (1,), 4, None, 3, date(2026, 3, 10)),
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(("number", "schema"), [(1, schema1), (2, schema2), (3, schema3)])
 def test_a_shipped_schema_is_frozen(number: int, schema: ModuleType) -> None:
     # Each dump was made once, from the statements as they were shipped.
     dump = (OLD / f"schema{number}.sql").read_text(encoding="utf-8")

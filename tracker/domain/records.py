@@ -26,6 +26,11 @@ DEFAULT_ARMY = "My army"
 MINUTES_A_DAY = 24 * 60
 
 
+Day = date
+"""For records of which a field is called `date`."""
+_LONG_AGO = date(1970, 1, 1)
+
+
 class Army(NamedTuple):
     """An army: a name that units belong to."""
 
@@ -143,6 +148,43 @@ class Mark(NamedTuple):
     """Id of the newest line when it was made: lines and marks count in the order they were stored."""
 
 
+class Declared(NamedTuple):
+    """What a person says of evenings to come: it moves what is expected, and is never evidence."""
+
+    id: int
+    kind: Literal["evenings", "once", "away"]
+    first: date
+    """The first day of the rule; the evening itself; the first day away."""
+    last: date | None = None
+    """Away: the last day, itself away; evenings: the last day that is meant; none = open, or the same day."""
+    rule: str = ""
+    """Evenings: a recurrence rule (RFC 5545)."""
+    without: tuple[date, ...] = ()
+    """Days that the rule gives and that are not meant."""
+    minutes: float | None = None
+    """Once: how long that evening is meant to be."""
+    note: str = ""
+    said_on: date = date(1970, 1, 1)
+
+
+class Goal(NamedTuple):
+    """What must be table-ready by the end of a day."""
+
+    id: int
+    """0 = the goal date of units, not one that was set by itself."""
+    name: str
+    date: date
+    unit_ids: tuple[int, ...] = ()
+    """These units; with `models` or `points` only they count. None = all units."""
+    models: int | None = None
+    """So many models are enough."""
+    points: float | None = None
+    """So many points of table-ready units are enough."""
+    least_models: int | None = None
+    """The fewest models that a unit may have there, as the person typed it."""
+    said_on: Day = _LONG_AGO
+
+
 class Records(NamedTuple):
     """Everything that is known, in the order it was stored."""
 
@@ -153,6 +195,8 @@ class Records(NamedTuple):
     sessions: tuple[Session, ...] = ()
     lines: tuple[Line, ...] = ()
     marks: tuple[Mark, ...] = ()
+    declared: tuple[Declared, ...] = ()
+    goals: tuple[Goal, ...] = ()
 
     def as_of(self, day: date) -> Records:
         """Only what was known on the evening of `day`: later evenings, models and marks are gone."""
@@ -172,4 +216,10 @@ class Records(NamedTuple):
             sessions=sessions,
             lines=tuple(x for x in self.lines if x.session_id in seen and x.unit_id in kept),
             marks=tuple(k for k in self.marks if k.date <= day and k.model_id in alive),
+            declared=tuple(said for said in self.declared if said.said_on <= day),
+            goals=tuple(
+                goal._replace(unit_ids=tuple(unit for unit in goal.unit_ids if unit in kept))
+                for goal in self.goals
+                if goal.said_on <= day and (not goal.unit_ids or kept.intersection(goal.unit_ids))
+            ),
         )

@@ -9,7 +9,13 @@ from tracker.domain.problems import DataError, Problem
 from tracker.store.journal import Store
 
 FORMAT = "lastcoat log"
-VERSION = 2
+VERSION = 3
+NEW_IN_3 = {
+    "declared": ("id", "uid", "kind", "first", "last", "rule", "without", "minutes", "note", "said_on"),
+    "goal": ("id", "uid", "name", "name_key", "date", "models", "points", "least_models", "said_on"),
+    "goal_unit": ("goal_id", "unit_id"),
+}
+"""Tables that came with the third version."""
 TABLES = (
     "army",
     "unit",
@@ -22,6 +28,9 @@ TABLES = (
     "mark",
     "lamp",
     "lamp_rest",
+    "declared",
+    "goal",
+    "goal_unit",
 )
 """In an order in which every row finds what it refers to."""
 
@@ -43,6 +52,8 @@ def restore(store: Store, document: dict[str, Any]) -> int:
         raise _refused("this is not a whole Lastcoat log", "Export one with: lastcoat export all FILE")
     if document.get("version") == 1:
         document = _from_version_1(document)
+    if document.get("version") == 2:
+        document = _from_version_2(document)
     if document.get("version") != VERSION:
         raise _refused("this was written by another version of Lastcoat", "Read it with that version")
     if any(store.rows(f"SELECT 1 FROM {table} LIMIT 1") for table in TABLES):  # noqa: S608
@@ -60,7 +71,14 @@ def _from_version_1(document: dict[str, Any]) -> dict[str, Any]:
     if isinstance(models, dict) and isinstance(models.get("rows"), list):
         rows = [[*row, ""] if isinstance(row, list) else row for row in models["rows"]]
         models = {"columns": [*models.get("columns", ()), "part"], "rows": rows}
-    return {**document, "version": VERSION, "model": models, "lamp": lamp, "lamp_rest": rests}
+    return {**document, "version": 2, "model": models, "lamp": lamp, "lamp_rest": rests}
+
+
+def _from_version_2(document: dict[str, Any]) -> dict[str, Any]:
+    """The second version knew neither declared evenings nor goals."""
+    return {**document, "version": VERSION} | {
+        table: {"columns": list(columns), "rows": []} for table, columns in NEW_IN_3.items()
+    }
 
 
 def _restore_table(store: Store, table: str, part: Any) -> int:

@@ -11,7 +11,7 @@ import sqlite3
 
 from sqlite_utils import Database, Migrations
 
-from tracker.store import schema1, schema2
+from tracker.store import schema1, schema2, schema3
 from tracker.store.numbers import APPLICATION_ID
 
 MIGRATIONS = Migrations("lastcoat")
@@ -28,6 +28,13 @@ def to_schema_1(db: Database) -> None:
 def to_schema_2(db: Database) -> None:
     """The lamp, the half-typed evening, and the part of a model."""
     for statement in schema2.statements():
+        db.execute(statement)
+
+
+@MIGRATIONS(name="schema 3")
+def to_schema_3(db: Database) -> None:
+    """Declared evenings, days away, goals."""
+    for statement in schema3.statements():
         db.execute(statement)
 
 

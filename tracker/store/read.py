@@ -6,6 +6,8 @@ from datetime import date
 from typing import NamedTuple
 
 from tracker.domain.records import Army, Line, Mark, Model, OwnStep, Records, Session, Unit
+from tracker.store.declared import all_declared
+from tracker.store.goals import all_goals
 from tracker.store.journal import Store
 from tracker.store.units import all_routes
 
@@ -40,6 +42,8 @@ def records(store: Store) -> Records:
             sessions=_sessions(store),
             lines=_lines(store, _ALL),
             marks=_marks(store, _ALL),
+            declared=all_declared(store),
+            goals=all_goals(store),
         )
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import partial
+from typing import cast
 
-from textual.app import SystemCommand
+from textual.app import App, SystemCommand
 from textual.binding import Binding
 from textual.screen import Screen
 
@@ -91,7 +92,7 @@ class Lastcoat(Background):
         """Everything by name, asked for in our words."""
         from textual.command import CommandPalette
 
-        if not CommandPalette.is_open(self):
+        if not CommandPalette.is_open(cast("App[object]", self)):
             self.push_screen(CommandPalette(placeholder=ASK_FOR_ANYTHING, id="--command-palette"))
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:

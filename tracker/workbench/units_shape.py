@@ -15,6 +15,7 @@ from tracker.domain.progress import progress_of
 from tracker.domain.records import DEPARTURES
 from tracker.domain.spares import Spare, spares_of
 from tracker.domain.text import same_name
+from tracker.store.goals import goals_follow
 from tracker.store.journal import Store
 from tracker.store.models import insert_mark, move_models, spare_models
 from tracker.store.read import one_unit, unit_records
@@ -81,6 +82,7 @@ def merge(
                     store.update("model", model.id, kind=kind)
         move_models(store, moved, kept.id)
         move_history(store, gone.id, kept.id)
+        goals_follow(store, gone.id, kept.id)
         _earlier(store, kept.id, records.units[0].added_on)
         delete_unit(store, gone.id)
         done = Changed(f"{gone.name} joined {kept.name} with {count_words(len(moved), 'model')}")
