@@ -25,15 +25,23 @@ _MOVES_MOST = 1000
 def best_order(jobs: Sequence[Job], set_ups: SetUps, own: Order | None = None) -> Order:
     """The order of least cost; the person's own where none is better."""
     own = own or tuple(range(len(jobs)))
-    starts = [own, smith(jobs), family_blocks(jobs, set_ups), _goals_first(jobs)]
-    best = min(starts, key=lambda order: cost_of(order, jobs, set_ups))
-    if not any(job.due_minutes < inf or job.safe_minutes < inf or set_ups.get(job.family) for job in jobs):
+    if _only_weights(jobs, set_ups):
         found = smith(jobs)
-    elif len(jobs) <= SEARCHED_MOST:
-        found = _searched(jobs, set_ups, best)
     else:
-        found = _improved(jobs, set_ups, best)
+        starts = [own, smith(jobs), family_blocks(jobs, set_ups), _goals_first(jobs)]
+        best = min(starts, key=lambda order: cost_of(order, jobs, set_ups))
+        improve = _searched if is_proved(jobs, set_ups) else _improved
+        found = improve(jobs, set_ups, best)
     return found if cost_of(found, jobs, set_ups).is_less(cost_of(own, jobs, set_ups)) else own
+
+
+def is_proved(jobs: Sequence[Job], set_ups: SetUps) -> bool:
+    """Whether `best_order` is proved: no order costs less."""
+    return len(jobs) <= SEARCHED_MOST or _only_weights(jobs, set_ups)
+
+
+def _only_weights(jobs: Sequence[Job], set_ups: SetUps) -> bool:
+    return not any(job.due_minutes < inf or job.safe_minutes < inf or set_ups.get(job.family) for job in jobs)
 
 
 def _goals_first(jobs: Sequence[Job]) -> Order:

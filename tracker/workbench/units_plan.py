@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any, NamedTuple
 
@@ -103,6 +103,18 @@ def set_order(desk: Desk, unit: str, place: int | None, *, army: str | None = No
     return done
 
 
+def set_orders(desk: Desk, units: Sequence[tuple[str, str]]) -> Changed:
+    """Put these units, as (unit, army), first in this order; the others follow as they stand."""
+    with desk.open() as store, store.change("unit") as change:
+        places = _in_order(store)
+        first = [the_unit(store, unit, army or None) for unit, army in units]
+        numbers = [known.id for known in first]
+        _number(store, places, [*numbers, *(unit for unit in places if unit not in numbers)], len(numbers))
+        done = Changed(f"the order is now {', '.join(known.name for known in first)}")
+        change.words = done.words()
+    return done
+
+
 def move(desk: Desk, unit: str, by: int, *, army: str | None = None) -> Changed:
     """Move a unit in the order: -1 = one up, sooner; 1 = one down, later."""
     with desk.open() as store, store.change("unit") as change:
@@ -129,11 +141,16 @@ def _put_at(store: Store, places: dict[int, int | None], unit_id: int, place: in
     others = [number for number in places if number != unit_id]
     at = min(place, len(others) + 1)
     order = [*others[: at - 1], unit_id, *others[at - 1 :]]
-    last = max([at, *(i for i, number in enumerate(order, 1) if places.get(number) is not None)])
+    _number(store, places, order, at)
+    return at
+
+
+def _number(store: Store, places: dict[int, int | None], order: Sequence[int], at_least: int) -> None:
+    """Number the units in this order, as far as any of them had a number, and at least so many."""
+    last = max([at_least, *(i for i, number in enumerate(order, 1) if places.get(number) is not None)])
     for i, number in enumerate(order[:last], start=1):
         if places.get(number) != i:
             update_unit(store, number, {"order": i})
-    return at
 
 
 def _follow_usual_route(store: Store, before: Unit, after: Unit) -> str:
