@@ -15,6 +15,7 @@ from tracker.domain.answers import BacklogAnswer, ForecastAnswer, PaceAnswer, Tr
 from tracker.report.answers import backlog_json, forecast_json, pace_json, track_record_json
 from tracker.report.drawings.svg import DARK, LIGHT
 from tracker.report.page import PageAnswers, page_html
+from tracker.report.parts.dates import lead_words
 from tracker.report.plain import date_words, minutes_words, month_words, per_model_words, span_words
 from tracker.report.steps_json import steps_json
 
@@ -74,8 +75,8 @@ class Reader(HTMLParser):
 def answers(names: tuple[str, ...] = ("Spears", "Riders", "Captain")) -> PageAnswers:
     """All that the page tells, with these units and steps."""
     return PageAnswers(
-        samples.forecast(names), samples.backlog(), samples.pace(names[:3]), samples.record(),
-        samples.sittings(), samples.steps(names),
+        samples.forecast(names)._replace(doubts=()), samples.backlog(), samples.pace(names[:3]),
+        samples.record(), samples.sittings(), samples.steps(names),
     )  # fmt: skip
 
 
@@ -141,6 +142,18 @@ def test_when_all_is_ready_it_says_so() -> None:
     forecast = samples.forecast()
     html = page_html(answers()._replace(forecast=forecast._replace(units=forecast.units[-1:])))
     assert "Everything on the desk is table-ready." in html
+
+
+def test_below_two_weeks_of_history_no_single_day_is_named() -> None:
+    forecast = samples.forecast()  # with the doubt that says so
+    read = Reader(page_html(answers()._replace(forecast=forecast)))
+    assert "fan" not in read.rows
+    assert "Middle" not in read.rows["ready"][0]
+    first = forecast.units[0].ready
+    assert read.table("ready")[0][3:] == [date_words(first[1]), date_words(first[17])]
+    assert lead_words(forecast) == [
+        "Host: 4 of 41 models table-ready; 8-32 h of work to go, done from 12 Dec 2026 on."
+    ]
 
 
 # What stands beside each figure is what the JSON answers say, number by number.

@@ -31,7 +31,7 @@ from tracker.report.drawings.svg import (
     variables,
 )
 from tracker.report.goal_rows import GoalRow, unit_goal_rows
-from tracker.report.parts.dates import fan_part, goals_part, ready_part
+from tracker.report.parts.dates import fan_part, goals_part, lead_words, ready_part
 from tracker.report.parts.pace import pace_part, record_part
 from tracker.report.parts.part import Part, shown
 from tracker.report.parts.work import backlog_part, evenings_part, steps_part
@@ -85,6 +85,7 @@ def page_html(answers: PageAnswers, *, title: str = TITLE) -> str:
     return template.render(
         title=shown(title),
         as_of=date_words(forecast.as_of),
+        lead=lead_words(forecast),
         doubts=[shown(doubt.text, 600) for doubt in _each_once(forecast, backlog, pace)],
         parts=parts_of(answers),
         drawn=lambda figure: Markup(_drawn(figure)),  # noqa: S704

@@ -16,13 +16,13 @@ from tracker.report.plain import at_level, chance_words, count_words, date_words
 _FIVE = (10, 25, 50, 75, 90)
 
 
-def ready_figure(outlooks: Sequence[Outlook], today: date) -> Figure:
+def ready_figure(outlooks: Sequence[Outlook], today: date, *, has_middle: bool = True) -> Figure:
     """Ready dates of each unit; goals as diamonds, today as a dotted line."""
 
     def draw(width: int) -> Drawing:
         room = room_for(width)
         axis = TimeAxis(today - timedelta(days=5), _horizon(outlooks, today), room.left, room.right)
-        bars = [_bar(outlook, axis) for outlook in outlooks]
+        bars = [_bar(outlook, axis)._replace(has_middle=has_middle) for outlook in outlooks]
         height = rows_height(room, len(bars))
         now = line(axis.x(today), 0, axis.x(today), height, "now", "today")
         return Drawing(height + 24, [*axis.marks(0, height), now, *range_rows(bars, room)])
@@ -37,7 +37,7 @@ def ready_figure(outlooks: Sequence[Outlook], today: date) -> Figure:
 
 def _bar(outlook: Outlook, axis: TimeAxis) -> Bar:
     days = [at_level(outlook.ready, level) for level in _FIVE]
-    told = f"{date_words(days[0])} to {date_words(days[4])}, middle {date_words(days[2])}"
+    told = f"{date_words(days[0])} to {date_words(days[4])}"
     goal = outlook.goal_date
     return Bar(
         outlook.unit or outlook.army,
@@ -92,7 +92,7 @@ def goals_figure(goals: Sequence[GoalRow]) -> Figure:
             y, chance = 6 + 50 * place, goal.chance or 0.0
             told = chance_words(chance)
             marks += [
-                text(12, y + 12, goal.name, room=width - 130),
+                text(12, y + 12, f"{goal.name}, {date_words(goal.date)}", room=width - 110),
                 text(width - 12, y + 12, told, "strong", anchor="end"),
                 rect(12, y + 20, width - 24, 14, "empty"),
                 rect(12, y + 20, (width - 24) * chance, 14, "full", f"{told} by {date_words(goal.date)}"),

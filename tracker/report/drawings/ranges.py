@@ -17,6 +17,7 @@ class Bar(NamedTuple):
     told: str = ""
     goal: float | None = None
     goal_told: str = ""
+    has_middle: bool = True
 
 
 class Room(NamedTuple):
@@ -45,7 +46,7 @@ def range_rows(bars: Sequence[Bar], room: Room) -> list[str]:
         top = 4 + room.pitch * place
         y = top + (32 if room.is_narrow else 17)
         if room.is_narrow:
-            out.append(text(room.left, top + 16, bar.name, room=room.right - room.left))
+            out.append(text(room.left, top + 16, bar.name, "name", room=room.right - room.left))
         else:
             out.append(text(room.left - 12, y + 4, bar.name, anchor="end", room=room.left - 16))
         out += _bar(bar, y, room.right)
@@ -57,7 +58,7 @@ def _bar(bar: Bar, y: float, end: float) -> list[str]:
     out = [line(low, y, high, y, "thin", bar.told), line(quarter, y, three_quarters, y, "thick", bar.told)]
     if bar.places[-1] is None:  # an arrow: it goes on beyond what is drawn
         out.append(shape(((end + 12, y), (end, y - 7), (end, y + 7)), "full", bar.told))
-    if bar.places[2] is not None:
+    if bar.has_middle and bar.places[2] is not None:
         out.append(dot(middle, y, 6, "middle", bar.told))
     if bar.goal is not None:
         out.append(diamond(bar.goal, y, 9, "goal", bar.goal_told))

@@ -26,6 +26,7 @@ Design, 2008) made to stay apart for colour-blind readers; the green is darkened
 on dark until it stands out 3 to 1. No colour says anything that a shape or a word does not."""
 
 STYLE = """.figure text { font: 12px system-ui, sans-serif; fill: var(--ink); }
+.figure .name { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; }
 .figure .small { font-size: 9.5px; }
 .figure .quiet { fill: var(--soft); } .figure .strong { font-weight: 600; }
 .figure .grid { stroke: var(--rule); } .figure .now { stroke: var(--soft); stroke-dasharray: 2 3; }

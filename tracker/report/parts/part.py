@@ -9,6 +9,7 @@ from tracker.report.drawings.svg import Figure
 from tracker.report.plain import clip
 
 RANGES = "The thin line holds 8 times in 10, the thick one 5 times in 10; the dot is the middle."
+RANGES_WITHOUT_MIDDLE = "The thin line holds 8 times in 10, the thick one 5 times in 10."
 _NAME_COLUMNS_MOST = 120
 
 

@@ -15,6 +15,10 @@ from tracker.report.plain import at_level, minutes_words, month_words, span_word
 from tracker.report.sitting import Sitting
 from tracker.report.words import end_words
 
+_CELLS = (
+    "A square fills up as models get the step behind them; the number is how many still need it. The times"
+    " in the table hold 8 times in 10, each for itself."
+)
 _SQUARES = (
     "The last year (on a phone the last half year): a column is a week, Monday on top. The larger the"
     " square, the longer the evening: up to half an hour, an hour, two, more. A ring is an evening whose"
@@ -33,12 +37,8 @@ def steps_part(answer: StepsLeftAnswer) -> Part | None:
         for step in unit.steps
         if step.models
     ]
-    notes = [
-        "A square fills up as models get the step behind them; the number is how many still need it.",
-        "The times in the table hold 8 times in 10, each for itself.",
-    ]
     heads = ("Unit and step", "Models to go", "Work left")
-    return Part("steps", "Units and their steps", notes, steps_figure(units), heads, rows, folded=True)
+    return Part("steps", "Units and their steps", [_CELLS], steps_figure(units), heads, rows, folded=True)
 
 
 def _span(step: StepMinutes) -> str:
