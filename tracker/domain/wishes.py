@@ -86,6 +86,6 @@ class NewUnit(NamedTuple):
     army: str = ""
 
 
-Wish = (
-    First | InOrder | MoreEvenings | Away | OnlyModels | FewerModels | Filler | AtStandard | Without | NewUnit
-)
+UnitWish = First | OnlyModels | FewerModels | Filler | AtStandard | Without | NewUnit
+"""A wish about one unit."""
+Wish = UnitWish | InOrder | MoreEvenings | Away

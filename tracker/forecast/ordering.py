@@ -18,6 +18,7 @@ from typing import Literal, NamedTuple
 import numpy as np
 
 from tracker.domain.answers_whatif import OrderAnswer, Placed, Reason
+from tracker.domain.goals import goals_of
 from tracker.domain.progress import finish_steps
 from tracker.domain.records import Records
 from tracker.domain.steps import find_step
@@ -43,9 +44,11 @@ class Bench(NamedTuple):
     jobs: tuple[Job, ...]
     set_ups: SetUps
     counted: Literal["points", "models"]
+    goals: Mapping[int, date]
+    """The day each unit is wanted by, by its id."""
 
 
-def bench_of(futures: Futures) -> Bench:
+def bench_of(known: Records, futures: Futures) -> Bench:
     """What is open, as jobs."""
     places = [i for i, work in enumerate(futures.work) if work.lines]
     work = tuple(futures.work[i] for i in places)
@@ -53,14 +56,25 @@ def bench_of(futures: Futures) -> Bench:
     families = _families(work)
     set_ups = {name: set_up for name, set_up in families.values() if set_up}
     each = _points_a_model(work)
+    goals = goal_dates(known)
     jobs = []
     for unit, left in zip(work, minutes, strict=True):
         family, set_up = families[unit.unit.id]
         points = unit.unit.points
         worth = float(unit.models) if each is None else unit.models * each if points is None else points
         own = max(left - set_up, _LEAST_SHARE * left)
-        jobs.append(Job(own, worth, *_minutes_by(futures, unit.unit.goal_date), family))
-    return Bench(work, minutes, tuple(jobs), set_ups, "models" if each is None else "points")
+        jobs.append(Job(own, worth, *_minutes_by(futures, goals.get(unit.unit.id)), family))
+    return Bench(work, minutes, tuple(jobs), set_ups, "models" if each is None else "points", goals)
+
+
+def goal_dates(known: Records) -> dict[int, date]:
+    """The first day on which each unit (by id) is wanted whole; a number of models or points names none."""
+    out: dict[int, date] = {}
+    for goal in reversed(goals_of(known)):
+        if goal.models is None and goal.points is None:
+            units = goal.unit_ids or tuple(unit.id for unit in known.units)
+            out |= dict.fromkeys(units, goal.date)
+    return out
 
 
 def _points_a_model(work: Sequence[UnitWork]) -> float | None:
@@ -109,7 +123,7 @@ def order_answer(
     known: Records, pace: Pace, as_of: date, *, seed: int = 1, draws: int = DRAWS
 ) -> tuple[OrderAnswer, InOrder | None]:
     """The suggestion, and the wish that would make it so; None where it is the person's own order."""
-    bench = bench_of(simulate(known, pace, as_of, seed, draws))
+    bench = bench_of(known, simulate(known, pace, as_of, seed, draws))
     own = tuple(range(len(bench.jobs)))
     order = best_order(bench.jobs, bench.set_ups, own)
     worth = sum(job.weight for job in bench.jobs) or 1.0
@@ -132,7 +146,7 @@ def _places(known: Records, bench: Bench, order: Order) -> tuple[Placed, ...]:
         out.append(
             Placed(
                 armies.get(unit.army_id, ""), unit.name, i + 1, bench.minutes[i], bench.jobs[i].weight,
-                reasons[i], unit.goal_date,
+                reasons[i], bench.goals.get(unit.id),
                 bench.work[order[at - 1]].unit.name if reasons[i] == "set-up" else "",
                 begun_share(bench.work[i]), unit.points is not None,
             )

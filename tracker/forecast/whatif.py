@@ -16,9 +16,11 @@ from numpy.typing import NDArray
 
 from tracker.domain.answers import LEVELS, Outlook
 from tracker.domain.answers_whatif import Beside, GoalBeside, WhatIfAnswer
-from tracker.domain.records import Records
+from tracker.domain.goals import goals_of
+from tracker.domain.records import Goal, Records
 from tracker.domain.wished import wished
 from tracker.domain.wishes import Away, MoreEvenings, Wish
+from tracker.domain.work import UnitWork
 from tracker.forecast.doubts import date_doubts
 from tracker.forecast.evenings import evenings_of
 from tracker.forecast.futures import simulate_minutes
@@ -49,7 +51,7 @@ def what_if(
         tuple(wishes),
         units,
         armies,
-        goals_beside(before, after),
+        goals_beside(known, before, after),
         (evenings_a_week(before), evenings_a_week(after)),
         doubts,
         seed,
@@ -120,24 +122,43 @@ def _pairs(before: Iterable[Outlook], after: Iterable[Outlook]) -> tuple[Beside,
     return tuple(Beside(*key, then.get(key), now.get(key)) for key in dict.fromkeys((*then, *now)))
 
 
-def goals_beside(before: Futures, after: Futures) -> tuple[GoalBeside, ...]:
-    """The chance of every goal under both plans: all its units are ready by its day."""
-    goals: dict[tuple[date, str], dict[str, None]] = {}
-    for futures in (before, after):
-        for work in futures.work:
-            if work.unit.goal_date is not None and work.lines:
-                goals.setdefault((work.unit.goal_date, work.unit.goal), {})[work.unit.name] = None
-    return tuple(
-        GoalBeside(name, day, tuple(units), *(_chance(one, day, name) for one in (before, after)))
-        for (day, name), units in sorted(goals.items())
-    )
+def goals_beside(known: Records, before: Futures, after: Futures) -> tuple[GoalBeside, ...]:
+    """The chance of every goal under both plans; goals without anything left to do are left out."""
+    out = []
+    for goal in goals_of(known):
+        names = {
+            work.unit.name: None
+            for futures in (before, after)
+            for work in futures.work
+            if work.lines and _counts(goal, work)
+        }
+        if names:
+            chances = (chance_of_goal(one, goal) for one in (before, after))
+            out.append(GoalBeside(goal.name, goal.date, tuple(names), *chances))
+    return tuple(out)
 
 
-def _chance(futures: Futures, day: date, name: str) -> float | None:
-    """Share of paths on which all units with this goal are ready by its day; None = it has none."""
-    mine = [i for i, work in enumerate(futures.work) if (work.unit.goal_date, work.unit.goal) == (day, name)]
+def chance_of_goal(futures: Futures, goal: Goal) -> float | None:
+    """Share of paths that keep a goal; None = none of its units is there.
+
+    All its units are ready by its day, or as many models, or points of units, as it asks for; the models of a
+    unit count together, when it is ready, besides those that are ready now.
+    """
+    mine = [i for i, work in enumerate(futures.work) if _counts(goal, work)]
     if not mine:
         return None
-    last = futures.ready_days[:, mine].max(axis=1)
-    ready = (last <= (day - futures.rhythm.start).days) & (last < futures.calendar.days)
-    return float(ready.mean())
+    days = futures.ready_days[:, mine]
+    ready = (days <= (goal.date - futures.rhythm.start).days) & (days < futures.calendar.days)
+    work = [futures.work[i] for i in mine]
+    if goal.models is not None:
+        now = sum(unit.models_ready for unit in work)
+        to_come = np.array([unit.models - unit.models_ready for unit in work])
+        return float((now + ready @ to_come >= goal.models).mean())
+    if goal.points is not None:
+        worth = np.array([unit.unit.points or 0.0 for unit in work])
+        return float((ready @ worth >= goal.points).mean())
+    return float(ready.all(axis=1).mean())
+
+
+def _counts(goal: Goal, work: UnitWork) -> bool:
+    return not goal.unit_ids or work.unit.id in goal.unit_ids

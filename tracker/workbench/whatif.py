@@ -7,7 +7,6 @@ from datetime import date
 
 from tracker.domain.answers_whatif import WhatIfAnswer
 from tracker.domain.problems import DataError, Problem
-from tracker.domain.records import Records
 from tracker.domain.wishes import Wish
 from tracker.sheets.wishes import read_wishes
 from tracker.workbench.answers import DRAWS, SEED, learn_pace
@@ -31,15 +30,16 @@ def whatif(
 
 def whatif_said(desk: Desk, text: str) -> WhatIfAnswer:
     """As `whatif`, from a sentence: "one more evening a week; without Riders"."""
-    return whatif(desk, understood(desk.records(), text, desk.evening_day()))
+    return whatif(desk, understood(desk, text))
 
 
-def understood(known: Records, text: str, day: date) -> tuple[Wish, ...]:
+def understood(desk: Desk, text: str) -> tuple[Wish, ...]:
     """The wishes that a sentence means; `DataError` for what is not understood."""
+    known = desk.records()
     armies = {army.id: army.name for army in known.armies}
     there = {model.unit_id for model in known.models if model.left_on is None}
     units = [(unit.name, armies[unit.army_id]) for unit in known.units if unit.id in there]
-    wishes = read_wishes(text, units, day)
+    wishes = read_wishes(text, units, desk.evening_day())
     if isinstance(wishes, Problem):
         raise DataError(wishes)
     return wishes
