@@ -13,7 +13,7 @@ from tracker.domain.work import session_minutes
 SHORTEST_EVENING_MINUTES = 5.0
 EVENING_STARTS = time(20, 0)
 """When an evening is taken to begin: what dries until then is dry for it."""
-_LOOK_AHEAD_WEEKS = 26
+LOOK_AHEAD_WEEKS = 26
 _KEPT_HALF_LIFE_WEEKS = 8.0
 
 
@@ -104,15 +104,19 @@ def plan_of(rule: str, start: date, as_of: date, without: Iterable[date] = ()) -
 
     days_a_week = planned days in the 26 weeks after `as_of` / 26.
     """
-    until = as_of + timedelta(weeks=_LOOK_AHEAD_WEEKS)
-    ahead = [day for day in declared_days(rule, min(start, until), until, without) if day > as_of]
-    if not ahead:
-        return None
+    until = as_of + timedelta(weeks=LOOK_AHEAD_WEEKS)
+    return plan_of_days(day for day in declared_days(rule, min(start, until), until, without) if day > as_of)
+
+
+def plan_of_days(ahead: Iterable[date]) -> Plan | None:
+    """The plan that the planned days of the coming half year make; None without any."""
     on = [0] * 7
     for day in set(ahead):
         on[day.weekday()] += 1
     count = sum(on)
-    return Plan(count / _LOOK_AHEAD_WEEKS, tuple(n / count for n in on))
+    if not count:
+        return None
+    return Plan(count / LOOK_AHEAD_WEEKS, tuple(n / count for n in on))
 
 
 def share_of_plans_kept(planned: Sequence[date], evenings: Iterable[EveningMinutes], as_of: date) -> float:

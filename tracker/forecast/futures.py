@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from math import log
 
 import numpy as np
 from numpy.typing import NDArray
@@ -38,6 +39,7 @@ def simulate_minutes(
         minutes = rng.standard_normal((days, paths), dtype=np.float32)
         minutes *= sd
         minutes += mean
+        walk.meant(minutes, mean, first)
         np.minimum(np.exp(minutes, out=minutes), MOST_MINUTES_AN_EVENING, out=minutes)
         minutes *= at_desk
         out[:, first : first + days] = minutes.T
@@ -77,6 +79,8 @@ class _Walk:
         self._start = start
         self._seen = rhythm.days_seen
         self._away = rhythm.away
+        self._once = {day: minutes for day, minutes in rhythm.once.items() if day not in rhythm.away}
+        self._kept_share = rhythm.kept_share
 
     def block(
         self, state: NDArray[np.intp], rng: np.random.Generator, first: int, days: int
@@ -94,8 +98,18 @@ class _Walk:
             if (first + i) % 7 == 6:  # on the 7th, 14th … future day, whatever the weekday
                 self._move_levels(state, level_luck[i // 7])
             if not away:
-                np.less(desk_luck[i], self._chance[day.weekday()].take(state), out=out[i])
+                chance = self._chance[day.weekday()].take(state)
+                if day in self._once:
+                    np.maximum(chance, np.float32(self._kept_share), out=chance)
+                np.less(desk_luck[i], chance, out=out[i])
         return out
+
+    def meant(self, logs: NDArray[np.float32], mean: NDArray[np.float32], first: int) -> None:
+        """Log-minutes of declared evenings, shape (days, paths): around those that are meant."""
+        for day, minutes in self._once.items():
+            place = (day - self._start).days - first
+            if minutes is not None and 0 <= place < len(logs):
+                logs[place] += np.float32(log(minutes)) - mean
 
     def _move_modes(self, state: NDArray[np.intp], luck: NDArray[np.float32]) -> None:
         moved = (luck < self._change.take(state)).nonzero()[0]

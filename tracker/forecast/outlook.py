@@ -13,11 +13,13 @@ from tracker.domain.answers import LEVELS, Dates, ForecastAnswer, Outlook, Plann
 from tracker.domain.progress import Progress, finish_steps, progress_of
 from tracker.domain.records import Records
 from tracker.domain.work import UnitWork, work_left
+from tracker.forecast.declared import intent_of
 from tracker.forecast.doubts import date_doubts
-from tracker.forecast.evenings import Plan, evenings_of
+from tracker.forecast.evenings import evenings_of
 from tracker.forecast.futures import HORIZON_DAYS, simulate_minutes
 from tracker.forecast.rhythm import Rhythm, fit_rhythm
-from tracker.forecast.simulate import Calendar, simulate_ready_days, tasks_of
+from tracker.forecast.simulate import Calendar, is_gated, simulate_ready_days, tasks_of
+from tracker.forecast.waiting import days_of_waiting, sprayable_days, sprayable_share
 from tracker.pace.priors import unit_guess_log
 
 DRAWS = 2000
@@ -57,9 +59,6 @@ def forecast(
     as_of: date,
     seed: int = 1,
     draws: int = DRAWS,
-    *,
-    away: Sequence[date] = (),
-    plan: Plan | None = None,
 ) -> ForecastAnswer:
     """When every unit and every army is table-ready, as known on the evening of `as_of`.
 
@@ -69,7 +68,7 @@ def forecast(
     date, seed and draws give the same answer.
     """
     known = records.as_of(as_of)
-    futures = simulate(known, pace, as_of, seed, draws, away=away, plan=plan)
+    futures = simulate(known, pace, as_of, seed, draws)
     units, armies = outlooks(futures, known)
     beyond = any(outlook.ready[len(LEVELS) // 2] is None for outlook in units)
     doubts = date_doubts(evenings_of(known), as_of, working=_is_work_left(futures), beyond=beyond)
@@ -89,20 +88,23 @@ def simulate(
     seed: int = 1,
     draws: int = DRAWS,
     *,
-    away: Sequence[date] = (),
-    plan: Plan | None = None,
     evenings: Evenings = simulate_minutes,
 ) -> Futures:
     """Simulated futures of everything there is to do; `known` holds nothing later than `as_of`.
 
-    Evenings and minutes of work have their own random streams, so that another plan of work meets
-    the same evenings. `evenings` turns the rhythm into coming days where they are wished otherwise.
+    Evenings, minutes of work and the weather have their own random streams, so that another plan of
+    work meets the same evenings. `evenings` turns the rhythm into coming days where they are wished
+    otherwise. What was declared of evenings to come is in `known`.
     """
     progress = progress_of(known)
-    evenings_rng, work_rng = np.random.default_rng(seed).spawn(2)
+    evenings_rng, work_rng, _, _, weather_rng = np.random.default_rng(seed).spawn(5)
     work = tuple(unit for unit in work_left(known, progress) if unit.models)
-    rhythm = fit_rhythm(evenings_of(known), as_of, away=away, plan=plan)
-    calendar = Calendar(evenings(rhythm, evenings_rng, draws, HORIZON_DAYS))
+    rhythm = rhythm_of(known, progress, work, as_of)
+    minutes_a_day = evenings(rhythm, evenings_rng, draws, HORIZON_DAYS)
+    sprayable = None
+    if any(is_gated(line.step) for unit in work for line in unit.lines):
+        sprayable = sprayable_days(sprayable_share(known), weather_rng, draws, HORIZON_DAYS)
+    calendar = Calendar(minutes_a_day, sprayable)
     lines = [line for unit in work for line in to_planned(unit, known)]
     drawn = np.zeros((draws, 0), dtype=np.float32)
     if lines:
@@ -114,6 +116,16 @@ def simulate(
     for place, part in enumerate(parts):
         minutes[:, place] = part.sum(axis=1)
     return Futures(progress, work, rhythm, calendar, minutes, simulate_ready_days(tasks, parts, calendar))
+
+
+def rhythm_of(known: Records, progress: Progress, work: tuple[UnitWork, ...], as_of: date) -> Rhythm:
+    """The rhythm from all that is known: the evenings held, those declared, and idle ones while it dried."""
+    held = evenings_of(known)
+    intent = intent_of(known.declared, held, as_of)
+    idle = days_of_waiting(known, progress, work, held, as_of)
+    return fit_rhythm(
+        held, as_of, away=intent.away | idle, plan=intent.plan, once=intent.once, kept_share=intent.kept_share
+    )
 
 
 def to_planned(unit_work: UnitWork, records: Records) -> list[PlannedLine]:

@@ -50,6 +50,10 @@ class Rhythm(NamedTuple):
     """Days from the first session day up to `start`; 0 = no session yet."""
     sessions: int
     away: frozenset[date] = frozenset()
+    once: Mapping[date, float | None] = {}
+    """Single evenings that were declared, with the minutes they are meant to have."""
+    kept_share: float = 0.0
+    """How often such an evening takes place, whatever the mode."""
 
     @property
     def session_chance(self) -> NDArray[np.float64]:
@@ -63,6 +67,8 @@ def fit_rhythm(
     *,
     away: Collection[date] = (),
     plan: Plan | None = None,
+    once: Mapping[date, float | None] = {},
+    kept_share: float = 0.0,
 ) -> Rhythm:
     """The rhythm as known on `as_of`; evenings after it are not looked at.
 
@@ -78,7 +84,8 @@ def fit_rhythm(
     chance = _filter(space, session_chances(space, factors), held, start, frozenset(away))
     seen = (start - min(held)).days if held else 0
     return Rhythm(
-        start, space, chance, factors, minutes_posterior(held), seen, len(held), frozenset(away)
+        start, space, chance, factors, minutes_posterior(held), seen, len(held), frozenset(away),
+        dict(once), kept_share,
     )  # fmt: skip
 
 

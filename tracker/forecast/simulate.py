@@ -9,6 +9,8 @@ line may begin when C passes W_i (all earlier work is paid for) and its own wait
     end_i   = begin_i + minutes_i;   its day F_i is the first with C(F_i) >= end_i
     waits end at F + ceil((hours + hours into that evening) / 24)     (waits below half an hour: none)
 
+A line that needs dry weather ends on the first evening from F on that is fit for spraying.
+
 At no moment more minutes are booked than were put in. A later unit is not credited with more than
 C - W while an earlier one dries, even though at the desk it could run ahead: only so can more work,
 fewer evenings or a longer wait never bring any date forward. Its date is then at most the earlier
@@ -25,9 +27,10 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.domain.steps import wait_hours
+from tracker.domain.steps import find_step, wait_hours
 from tracker.domain.work import UnitWork
 from tracker.forecast.evenings import EVENING_STARTS
+from tracker.forecast.waiting import WEATHER
 
 _SHORTEST_WAIT_HOURS = 0.5
 _SHORTEST_LINE_MINUTES = np.float32(0.125)
@@ -49,6 +52,8 @@ class Task(NamedTuple):
     """Hours after it until what follows it may start."""
     earliest_day: int = 0
     """First day on which everything done already has dried."""
+    gated: bool = False
+    """Whether it ends only on an evening that is fit for spraying."""
 
 
 class UnitTasks(NamedTuple):
@@ -71,9 +76,16 @@ def tasks_of(work: UnitWork, own_waits: Mapping[str, float], start: date) -> Uni
                 tuple(place for step in steps_before for place in places.get(step, ())),
                 wait_hours(line.step, own_waits.get(line.step)),
                 max((_first_dry_day(moment, start) for moment in dry), default=0),
+                is_gated(line.step),
             )
         )
     return UnitTasks(tuple(out))
+
+
+def is_gated(step: str) -> bool:
+    """Whether a step needs an evening that is fit for spraying."""
+    found = find_step(step)
+    return found is not None and found.gate == WEATHER
 
 
 def _first_dry_day(dry_at: datetime, start: date) -> int:
@@ -86,10 +98,11 @@ class Calendar:
     """Simulated minutes per day, ready to be asked on which day a minute falls.
 
     `minutes_per_day` has shape (paths, days). Day numbers answered lie in 0 … days; `days` itself
-    means beyond the horizon.
+    means beyond the horizon. `sprayable`, of the same shape, says which days are fit for spraying;
+    without it all are.
     """
 
-    def __init__(self, minutes_per_day: Draws) -> None:
+    def __init__(self, minutes_per_day: Draws, sprayable: NDArray[np.bool_] | None = None) -> None:
         self.paths, self.days = minutes_per_day.shape
         # done[p, d] = minutes by the evening before day d, then minutes out of reach up to a power of
         # two, so that a search by halves needs no look at the edge.
@@ -102,6 +115,7 @@ class Calendar:
         self._coarse = self._done[:, ::_STRIDE].ravel()
         self._path = np.arange(self.paths, dtype=np.int64)
         self._row = self._path * width
+        self._next_sprayable = None if sprayable is None else _next(sprayable & (minutes_per_day > 0))
 
     @property
     def put_in(self) -> Draws:
@@ -112,6 +126,15 @@ class Calendar:
         """Minutes put in before each path's day; beyond the horizon more than there ever are."""
         found = self._flat.take(self._row + np.minimum(day, self.days))
         return np.where(day < self.days, found, _NEVER)
+
+    def sprayed(self, end: Draws) -> Draws:
+        """The minute at which work that could end at `end` does end, if it needs a sprayable evening."""
+        if self._next_sprayable is None:
+            return end
+        day = self.day_of(end)
+        fit = self._next_sprayable[self._path, np.minimum(day, self.days - 1)]
+        fit = np.where(day < self.days, fit, self.days).astype(np.int32)
+        return np.where(fit > day, np.maximum(end, self.before(fit) + _SHORTEST_LINE_MINUTES), end)
 
     def day_of(self, minute: Draws) -> Days:
         """The first day by the end of which each path has put in `minute` minutes (more than 0).
@@ -124,6 +147,15 @@ class Calendar:
         place = self._row + (block - first) * _STRIDE
         _halve(self._flat, place, minute, _STRIDE)
         return np.asarray(np.minimum(place - self._row, self.days), dtype=np.int32)
+
+
+def _next(good: NDArray[np.bool_]) -> NDArray[np.int16]:
+    """The first good day on or after each day, shape (paths, days); the number of days where none comes."""
+    days = good.shape[1]
+    out = np.where(good, np.arange(days, dtype=np.int16), np.int16(days))
+    reverse = out[:, ::-1]
+    np.minimum.accumulate(reverse, axis=1, out=reverse)
+    return out
 
 
 def _halve(table: Draws, place: NDArray[np.int64], minute: Draws, width: int) -> None:
@@ -166,7 +198,8 @@ def _unit_ready(unit: UnitTasks, drawn: Draws, booked: Draws, calendar: Calendar
         for earlier in task.after:
             begin = np.maximum(begin, dry[earlier])
         minutes = np.maximum(drawn[:, place], _SHORTEST_LINE_MINUTES)
-        ends.append(begin + minutes)
+        end = begin + minutes
+        ends.append(calendar.sprayed(end) if task.gated else end)
         if place in followed:
             dry[place] = _dry_minute(ends[place], task.wait_hours, calendar)
         booked = booked + minutes
