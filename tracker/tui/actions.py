@@ -52,6 +52,13 @@ ACTIONS: tuple[Action, ...] = (
     Action("drop_step", "D", "Take the step under the cursor off the route", "", ("unit",)),
     Action("finish_line", "f", "Make the step under the cursor the finish line", "", ("unit",)),
     Action("why", "w", "Why the step takes as long as it does", "why", ("unit",)),
+    Action(
+        "what_if",
+        "w",
+        "Ask what if: an evening more, another order, a unit less",
+        "what if",
+        ("dates", "whatif"),
+    ),
     Action("sort", "s", "Sort by another column", "sort", ("army",)),
     Action("filter", "slash", "Show only units with these letters in their name", "filter", ("army",)),
     Action("fold", "f", "Fold or unfold the army", "fold", ("army",)),

@@ -9,10 +9,10 @@ from tracker.report.screens.line import PageLine
 from tracker.report.screens.tonight_page import read_key
 from tracker.tui.actions import own_bindings
 from tracker.tui.messages import Chosen
-from tracker.tui.page import Page
+from tracker.tui.screens.whatif import AsksWhatIf
 
 
-class Dates(Page):
+class Dates(AsksWhatIf):
     """When every unit is table-ready."""
 
     PAGE = "dates"
