@@ -1,15 +1,17 @@
-"""What goes into the calendar file, in words: the middles of ready dates, and the ends of drying."""
+"""What goes into the calendar file, in words: goals, the middles of ready dates, the ends of drying."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from datetime import date, timedelta
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import UTC, date, datetime, timedelta
 from hashlib import sha256
+from typing import NamedTuple
 
 from tracker.domain.answers import Outlook
 from tracker.domain.ready import ReadyLine
+from tracker.domain.records import Goal
 from tracker.report.calendar_file import Entry
-from tracker.report.plain import at_level, clip, count_words, date_words, left_words
+from tracker.report.plain import at_level, chance_words, clip, count_words, date_words, left_words
 
 _NAME_COLUMNS_MOST = 60
 _WAIT_CAUTION = "A usual wait; the label, the room and the weather decide."
@@ -68,7 +70,7 @@ def drying_entries(lines: Iterable[ReadyLine], uids: Mapping[int, str]) -> list[
     for line in lines:
         if line.until is None or line.unit_id not in uids:
             continue
-        dry_at = line.until.astimezone()  # the desk's clock is the wall's
+        dry_at = moment_of(line.until)
         told = f"{line.step}\n{line.kind}\n{dry_at.timestamp():.0f}"
         uid = uid_of(uids[line.unit_id], f"dry-{sha256(told.encode()).hexdigest()[:12]}")
         text = (
@@ -78,6 +80,73 @@ def drying_entries(lines: Iterable[ReadyLine], uids: Mapping[int, str]) -> list[
     return list(entries.values())
 
 
+def moment_of(local: datetime) -> datetime:
+    """The moment in UTC at which the wall's clock shows a time.
+
+    Of a time that is struck twice it is the first one; a time that is left out counts from the offset
+    before the gap (RFC 5545, 3.3.5).
+    """
+    moment = local.astimezone(UTC)
+    if local.tzinfo is not None or moment.astimezone().replace(tzinfo=None) == local:
+        return moment
+    return max(moment, local.replace(fold=1).astimezone(UTC))
+
+
 def day_after(day: date) -> date:
     """The end of a whole day, as RFC 5545 counts (3.6.1: DTEND is not part of it)."""
     return day + timedelta(days=1)
+
+
+class UnitOfGoal(NamedTuple):
+    """A unit that a goal asks for."""
+
+    uid: str
+    name: str
+
+
+def goal_entries(
+    goals: Iterable[Goal],
+    units: Mapping[int, UnitOfGoal],
+    uids: Mapping[int, str],
+    chances: Mapping[str, float],
+    today: date,
+) -> list[Entry]:
+    """Goals that lie ahead as whole days, each with what must be ready and how likely it is.
+
+    `uids` are the lasting names of goals that were set; the goal date of units goes by the first of
+    the units. `chances` are by the name of the entry.
+    """
+    entries = []
+    for goal in goals:
+        mine = [units[number] for number in sorted(goal.unit_ids) if number in units]
+        thing = uids.get(goal.id, "") if goal.id else (mine[0].uid if mine else "")
+        if goal.date < today or not thing:
+            continue
+        uid = uid_of(thing, "goal")
+        chance = [f"{_capital(chance_words(chances[uid]))} to be met."] if uid in chances else []
+        text = "\n".join([_asked(goal, mine), *chance])
+        entries.append(Entry(uid, f"Goal: {_name(goal, mine)}", text, goal.date))
+    return entries
+
+
+def _name(goal: Goal, units: Sequence[UnitOfGoal]) -> str:
+    """Its own name; a goal date without words goes by its units."""
+    if goal.name != goal.date.isoformat():
+        return shown(goal.name)
+    return shown(", ".join(shown(unit.name) for unit in units))
+
+
+def _asked(goal: Goal, units: Sequence[UnitOfGoal]) -> str:
+    """What must be table-ready by the goal's date."""
+    which = ", ".join(shown(unit.name) for unit in units)
+    if goal.points is not None:
+        what = f"{goal.points:,g} points"
+    elif goal.models is not None:
+        what = count_words(goal.models, "model")
+    else:
+        return f"To be table-ready: {which or 'every unit'}."
+    return f"To be table-ready: {what}{f' of {which}' if which else ''}."
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -8,9 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import UTC, date, datetime
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from tracker.report.plain import clip
+
+if TYPE_CHECKING:
+    from icalendar import Event
 
 _NAME_COLUMNS_MOST = 120
 _TEXT_COLUMNS_MOST = 1000
@@ -56,7 +59,7 @@ def calendar_bytes(entries: Iterable[Entry], stamp: datetime, version: str, name
     return bytes(calendar.to_ical())
 
 
-def _event(entry: Entry, stamp: datetime):  # type: ignore[no-untyped-def]
+def _event(entry: Entry, stamp: datetime) -> Event:
     from icalendar import Event, vRecur
 
     event = Event()
@@ -65,15 +68,20 @@ def _event(entry: Entry, stamp: datetime):  # type: ignore[no-untyped-def]
     event.add("sequence", max(int((stamp - _SEQUENCE_FROM).total_seconds()), 0))
     event.add("summary", clip(entry.summary, _NAME_COLUMNS_MOST))
     event.add("description", _lines(entry.text))
-    event.add("dtstart", entry.start)
+    event.add("dtstart", _in_utc(entry.start))
     if entry.end is not None:
-        event.add("dtend", entry.end)
+        event.add("dtend", _in_utc(entry.end))
     if entry.rule:
         event.add("rrule", vRecur.from_ical(entry.rule))
     if entry.without:
         event.add("exdate", list(entry.without))
     event.add("transp", "OPAQUE" if entry.takes_time else "TRANSPARENT")
     return event
+
+
+def _in_utc(when: date | datetime) -> date | datetime:
+    """A moment in UTC, which needs no description of a zone (RFC 5545, 3.3.5); the rest as it is."""
+    return when.astimezone(UTC) if isinstance(when, datetime) and when.tzinfo else when
 
 
 def _lines(text: str) -> str:

@@ -14,19 +14,18 @@ def where_to_write(desk: Desk, path: str, what: str, starts: tuple[bytes, ...], 
 
     `starts` are the ways such a file begins, in small letters.
     """
+    if "\0" in path:
+        raise UsageError(Problem(path, "no file can have this name", "Give another name"))
     target = Path(path)
-    try:
-        if target.is_dir():
-            raise UsageError(Problem(path, "it is a folder", f"Give a file, like {example}"))
-        if target.exists():
-            if not target.is_file():
-                raise UsageError(Problem(path, "it is no ordinary file", "Give another name"))
-            with target.open("rb") as old:
-                start = old.read(64).removeprefix(b"\xef\xbb\xbf").lstrip().lower()
-            if start and not start.startswith(starts):
-                raise UsageError(Problem(path, f"it holds something else than {what}", "Give another name"))
-    except ValueError:  # a NUL in it: no system has such a name
-        raise UsageError(Problem(path, "no file can have this name", "Give another name")) from None
+    if target.is_dir():
+        raise UsageError(Problem(path, "it is a folder", f"Give a file, like {example}"))
+    if target.exists():
+        if not target.is_file():
+            raise UsageError(Problem(path, "it is no ordinary file", "Give another name"))
+        with target.open("rb") as old:
+            start = old.read(64).removeprefix(b"\xef\xbb\xbf").lstrip().lower()
+        if start and not start.startswith(starts):
+            raise UsageError(Problem(path, f"it holds something else than {what}", "Give another name"))
     if target.absolute() == Path(desk.path).absolute():
         raise UsageError(Problem(path, "it is the log itself", "Give another name"))
     return target

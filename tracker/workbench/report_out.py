@@ -82,12 +82,11 @@ def write_page(answers: PageAnswers, target: Path, title: str = "") -> None:
 def _folder(path: str) -> Path:
     """The folder of the figures, made where it is missing (but not the folders above it)."""
     folder = Path(path)
-    try:
-        if folder.exists() and not folder.is_dir():
-            raise UsageError(Problem(path, "it is a file", "Name a folder for the figures"))
-        folder.mkdir(exist_ok=True)
-    except ValueError:
-        raise UsageError(Problem(path, "no folder can have this name", "Give another name")) from None
+    if "\0" in path:
+        raise UsageError(Problem(path, "no folder can have this name", "Give another name"))
+    if folder.exists() and not folder.is_dir():
+        raise UsageError(Problem(path, "it is a file", "Name a folder for the figures"))
+    folder.mkdir(exist_ok=True)
     return folder
 
 

@@ -1,0 +1,10 @@
+"""Identities that last: the same in every file that is ever written of a thing, whatever it is called."""
+
+from __future__ import annotations
+
+from tracker.store.journal import Store
+
+
+def unit_uids(store: Store) -> dict[int, str]:
+    """Identity of each unit, the same for ever, by id."""
+    return {int(number): str(uid) for number, uid in store.rows("SELECT id, uid FROM unit")}
