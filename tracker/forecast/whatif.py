@@ -40,7 +40,7 @@ def what_if(
     """Both plans side by side; `known` holds nothing later than `as_of`. `DataError` for what cannot be."""
     plan = wished(known, wishes, as_of)
     before = simulate(known, pace, as_of, seed, draws)
-    after = simulate(plan, pace, as_of, seed, draws, evenings=evenings_wished(wishes))
+    after = simulate(plan, pace, as_of, seed, draws, evenings=evenings_wished(wishes, before.rhythm))
     units, armies = _beside(outlooks(before, known), outlooks(after, plan))
     middles = [one.ready[len(LEVELS) // 2] for pair in units for one in pair[2:] if one is not None]
     doubts = date_doubts(
@@ -59,13 +59,17 @@ def what_if(
     )
 
 
-def evenings_wished(wishes: Sequence[Wish]) -> Evenings:
-    """How coming days are simulated when the wishes about evenings come true."""
+def evenings_wished(wishes: Sequence[Wish], rhythm: Rhythm) -> Evenings:
+    """How coming days are simulated when the wishes about evenings come true.
+
+    `rhythm` is the one that was learned: what is wished of the work teaches nothing about evenings.
+    """
     more = sum(wish.a_week for wish in wishes if isinstance(wish, MoreEvenings))
     away = [wish for wish in wishes if isinstance(wish, Away)]
+    wished_rhythm = with_more_evenings(rhythm, more) if more else rhythm
 
-    def play(rhythm: Rhythm, luck: np.random.Generator, paths: int, days: int) -> NDArray[np.float32]:
-        out = simulate_minutes(with_more_evenings(rhythm, more) if more else rhythm, luck, paths, days)
+    def play(_: Rhythm, luck: np.random.Generator, paths: int, days: int) -> NDArray[np.float32]:
+        out = simulate_minutes(wished_rhythm, luck, paths, days)
         for wish in away:
             first, last = ((day - rhythm.start).days for day in wish)
             out[:, max(first, 0) : max(last + 1, 0)] = 0.0
