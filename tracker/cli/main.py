@@ -24,6 +24,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "leave": ("leave", "Models that were sold, given away or broken."),
     "route": ("route", "Change the steps of a unit and its finish line."),
     "unit": ("unit", "See a unit's sheet; rename, plan, order, split, merge, retire."),
+    "plan": ("plan", "Evenings to come as you mean them, and days away."),
     "undo": ("undo", "Take back the last change, whole."),
     "redo": ("redo", "Bring back what was taken back last."),
     "pace": ("answers.pace", "Your own minutes per step."),

@@ -45,21 +45,30 @@ def intent_of(declared: Iterable[Declared], evenings: Iterable[EveningMinutes], 
         return Intent()
     away = frozenset(chain.from_iterable(days_away(one) for one in said if one.kind == "away"))
     evenings = tuple(evenings)
-    held = minutes_by_day(evenings)
     ahead = as_of + timedelta(weeks=LOOK_AHEAD_WEEKS)
     weekly = {day for one in said if one.kind == "evenings" for day in evenings_of_rule(one, ahead)}
     once = {one.first: one.minutes for one in said if one.kind == "once" and one.first not in away}
-    # A plan counts from the day it was said on: what was said afterwards was never planned.
-    planned = {
+    kept = share_of_plans_kept(sorted(planned_until(said, evenings, as_of)), evenings, as_of)
+    plan = plan_of_days([day for day in weekly if as_of < day <= ahead])
+    return Intent(plan, away, {day: m for day, m in once.items() if day >= as_of}, kept)
+
+
+def planned_until(
+    declared: Iterable[Declared], evenings: Iterable[EveningMinutes], as_of: date
+) -> frozenset[date]:
+    """Planned days that have come and were not away; today only once it was held.
+
+    A plan counts from the day it was said on: what was said afterwards was never planned.
+    """
+    said, held = tuple(declared), minutes_by_day(evenings)
+    away = frozenset(chain.from_iterable(days_away(one) for one in said if one.kind == "away"))
+    return frozenset(
         day
         for one in said
         if one.kind != "away"
         for day in (evenings_of_rule(one, as_of) if one.rule else (one.first,))
         if one.said_on <= day <= as_of and day not in away and (day < as_of or day in held)
-    }
-    kept = share_of_plans_kept(sorted(planned), evenings, as_of)
-    plan = plan_of_days([day for day in weekly if as_of < day <= ahead])
-    return Intent(plan, away, {day: m for day, m in once.items() if day > as_of}, kept)
+    )
 
 
 def evenings_of_rule(said: Declared, until: date) -> tuple[date, ...]:
