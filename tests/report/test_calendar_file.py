@@ -270,9 +270,8 @@ def test_goals_are_whole_days() -> None:
         Goal(8, "long ago", date(2025, 9, 1)),
         Goal(9, "all of it", date(2026, 10, 1)),
     ]
-    entries = goal_entries(
-        goals, units, {7: "g7", 8: "g8", 9: "g9"}, {"u1-goal@lastcoat": 0.42}, date(2026, 3, 1)
-    )
+    chances = zip(goals, (0.42, None, None, None), strict=True)
+    entries = goal_entries(chances, units, {7: "g7", 8: "g8", 9: "g9"}, date(2026, 3, 1))
     own, harvest, whole = read(written(*entries))
     assert (own.uid.value, own.summary.value) == ("u1-goal@lastcoat", "Goal: Spears")
     assert own.description.value == "To be table-ready: Spears.\n42 in 100 to be met."

@@ -12,8 +12,10 @@ import pytest
 
 from tests.report import samples
 from tracker.domain.answers import BacklogAnswer, ForecastAnswer, PaceAnswer, TrackRecordAnswer
+from tracker.domain.records import Goal
 from tracker.report.answers import backlog_json, forecast_json, pace_json, track_record_json
 from tracker.report.drawings.svg import DARK, LIGHT
+from tracker.report.goal_rows import goal_rows
 from tracker.report.page import PageAnswers, page_html
 from tracker.report.parts.dates import lead_words
 from tracker.report.plain import date_words, minutes_words, month_words, per_model_words, span_words
@@ -236,6 +238,31 @@ def test_every_evening_is_in_the_table(read: Reader) -> None:
     month, count, minutes = rows[-1]
     last = [one for one in samples.sittings() if month_words(one.date) == month]
     assert (count, minutes) == (f"{len(last)}", minutes_words(sum(one.minutes or 0 for one in last)))
+
+
+def test_planned_evenings_stand_beside_those_that_were() -> None:
+    planned = (date(2026, 11, 3), date(2026, 11, 10))
+    html = page_html(answers()._replace(planned=planned))
+    for day in planned:
+        assert html.count(f"<title>{date_words(day)}: planned</title>") == 2
+    assert "A bold ring is an evening that is planned: 3 Nov 2026, 10 Nov 2026." in html
+
+
+def test_goals_are_named_by_their_words_or_by_their_units() -> None:
+    goals = [
+        (Goal(0, "2026-12-01", date(2026, 12, 1), (1, 2)), 0.5),
+        (Goal(3, "harvest", date(2027, 2, 1), (1,), models=20), 0.004),
+        (Goal(4, "open day", date(2027, 3, 1), points=1000.0), None),
+        (Goal(5, "all", date(2027, 4, 1)), 1.0),
+        (Goal(6, "past", date(2026, 1, 1)), 1.0),
+    ]
+    rows = goal_rows(goals, {1: "Spears", 2: "Riders"}, samples.TODAY)
+    assert Reader(page_html(answers()._replace(goals=rows))).table("goals") == [
+        ["Spears, Riders", "1 Dec 2026", "Spears, Riders", "50 in 100"],
+        ["harvest", "1 Feb 2027", "20 models of Spears", "under 1 in 100"],
+        ["open day", "1 Mar 2027", "1,000 points", ""],
+        ["all", "1 Apr 2027", "every unit", "over 99 in 100"],
+    ]
 
 
 @pytest.mark.parametrize("colours", [LIGHT, DARK])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from datetime import UTC, date, datetime, timedelta
 from hashlib import sha256
 from typing import NamedTuple
@@ -11,6 +11,7 @@ from tracker.domain.answers import Outlook
 from tracker.domain.ready import ReadyLine
 from tracker.domain.records import Goal
 from tracker.report.calendar_file import Entry
+from tracker.report.goal_rows import goal_asks, goal_title
 from tracker.report.plain import at_level, chance_words, clip, count_words, date_words, left_words
 
 _NAME_COLUMNS_MOST = 60
@@ -105,47 +106,27 @@ class UnitOfGoal(NamedTuple):
 
 
 def goal_entries(
-    goals: Iterable[Goal],
+    goals: Iterable[tuple[Goal, float | None]],
     units: Mapping[int, UnitOfGoal],
     uids: Mapping[int, str],
-    chances: Mapping[str, float],
     today: date,
 ) -> list[Entry]:
     """Goals that lie ahead as whole days, each with what must be ready and how likely it is.
 
     `uids` are the lasting names of goals that were set; the goal date of units goes by the first of
-    the units. `chances` are by the name of the entry.
+    the units.
     """
     entries = []
-    for goal in goals:
+    for goal, chance in goals:
         mine = [units[number] for number in sorted(goal.unit_ids) if number in units]
         thing = uids.get(goal.id, "") if goal.id else (mine[0].uid if mine else "")
         if goal.date < today or not thing:
             continue
-        uid = uid_of(thing, "goal")
-        chance = [f"{_capital(chance_words(chances[uid]))} to be met."] if uid in chances else []
-        text = "\n".join([_asked(goal, mine), *chance])
-        entries.append(Entry(uid, f"Goal: {_name(goal, mine)}", text, goal.date))
+        names = [unit.name for unit in mine]
+        said = [] if chance is None else [f"{_capital(chance_words(chance))} to be met."]
+        text = "\n".join([f"To be table-ready: {goal_asks(goal, names)}.", *said])
+        entries.append(Entry(uid_of(thing, "goal"), f"Goal: {goal_title(goal, names)}", text, goal.date))
     return entries
-
-
-def _name(goal: Goal, units: Sequence[UnitOfGoal]) -> str:
-    """Its own name; a goal date without words goes by its units."""
-    if goal.name != goal.date.isoformat():
-        return shown(goal.name)
-    return shown(", ".join(shown(unit.name) for unit in units))
-
-
-def _asked(goal: Goal, units: Sequence[UnitOfGoal]) -> str:
-    """What must be table-ready by the goal's date."""
-    which = ", ".join(shown(unit.name) for unit in units)
-    if goal.points is not None:
-        what = f"{goal.points:,g} points"
-    elif goal.models is not None:
-        what = count_words(goal.models, "model")
-    else:
-        return f"To be table-ready: {which or 'every unit'}."
-    return f"To be table-ready: {what}{f' of {which}' if which else ''}."
 
 
 def _capital(words: str) -> str:

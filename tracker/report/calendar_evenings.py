@@ -11,7 +11,7 @@ from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
 from tracker.domain.records import Declared, Session
-from tracker.forecast.evenings import declared_days
+from tracker.forecast.declared import days_away, evenings_of_rule
 from tracker.report.calendar_entries import day_after, shown, uid_of
 from tracker.report.calendar_file import Entry
 
@@ -54,12 +54,10 @@ def _middle(values: Sequence[float]) -> float | None:
 def planned_days(declared: Iterable[Declared], first: date, last: date) -> tuple[date, ...]:
     """Every planned evening from `first` up to and with `last` that is not on a day away."""
     said = list(declared)
-    days: set[date] = set()
+    days = {one.first for one in said if one.kind == "once"}
     for one in said:
-        if one.kind == "once":
-            days.add(one.first)
         if one.kind == "evenings":
-            days.update(set(_days(one, min(one.last or last, last))) - set(one.without))
+            days.update(evenings_of_rule(one, last))
     away = _away(said)
     return tuple(sorted(day for day in days if first <= day <= last and day not in away))
 
@@ -83,12 +81,7 @@ def evening_entries(
 
 
 def _away(declared: Iterable[Declared]) -> set[date]:
-    return {
-        one.first + timedelta(days=day)
-        for one in declared
-        if one.kind == "away"
-        for day in range(((one.last or one.first) - one.first).days + 1)
-    }
+    return {day for one in declared if one.kind == "away" for day in days_away(one)}
 
 
 def _away_entry(one: Declared, uid: str, today: date) -> list[Entry]:
@@ -113,13 +106,9 @@ def _begin(day: date, usual: UsualEvening) -> date | datetime:
     return day if usual.start is None else datetime.combine(day, usual.start)
 
 
-def _days(one: Declared, last: date) -> tuple[date, ...]:
-    return tuple(dict.fromkeys(declared_days(one.rule, one.first, last))) if last >= one.first else ()
-
-
 def _repeated(one: Declared, uid: str, usual: UsualEvening, today: date, away: set[date]) -> list[Entry]:
     """The rule as one entry that comes back; a rule that calendars do not know, day by day."""
-    days = _days(one, min(one.last or date.max, today + _LOOK_AHEAD))
+    days = tuple(dict.fromkeys(evenings_of_rule(one._replace(without=()), today + _LOOK_AHEAD)))
     ahead = [day for day in days if day >= today]
     if not ahead:
         return []

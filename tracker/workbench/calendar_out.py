@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from tracker import __version__
 from tracker.domain.answers import ForecastAnswer, Outlook
-from tracker.domain.goals import goals_of
-from tracker.domain.records import Goal, Records
-from tracker.workbench.answers import DRAWS, SEED, forecast, tonight_list
+from tracker.domain.records import Records
+from tracker.workbench.answers import DRAWS, SEED, forecast, learn_pace, tonight_list
 from tracker.workbench.desk import Desk
 from tracker.workbench.files_out import where_to_write, write_whole
+from tracker.workbench.goals_ahead import goals_ahead
 
 if TYPE_CHECKING:
     from tracker.report.calendar_evenings import UsualEvening
@@ -68,10 +68,10 @@ def write_calendar(
     from tracker.report.little_history import may_name_a_day
 
     target = where_to_write(desk, path, "a calendar", (b"begin:vcalendar",), "desk.ics")
-    known, uids, today = desk.records(), _uids(desk), desk.today()
+    known, uids, today = desk.records(), _uids(desk), desk.evening_day()
     answer = forecast(desk, seed=seed, draws=draws)
     is_too_early = not may_name_a_day(answer) and any(one.models_ready < one.models for one in answer.units)
-    goals = _goal_entries(known, uids, answer, desk)
+    goals = _goal_entries(desk, known, uids, seed, draws)
     evenings = evening_entries(known.declared, uids.declared, _usual(known, at), today)
     ready = [] if is_too_early else ready_entries(_outlooks(known, uids, answer))
     drying = drying_entries(tonight_list(desk).drying, uids.units)
@@ -107,19 +107,11 @@ def _outlooks(known: Records, uids: Uids, answer: ForecastAnswer) -> list[tuple[
     return [(named[one.army, one.unit], one) for one in answer.units if (one.army, one.unit) in named]
 
 
-def _goal_entries(known: Records, uids: Uids, answer: ForecastAnswer, desk: Desk) -> list[Entry]:
-    from tracker.report.calendar_entries import UnitOfGoal, goal_entries, uid_of
+def _goal_entries(desk: Desk, known: Records, uids: Uids, seed: int, draws: int) -> list[Entry]:
+    from tracker.report.calendar_entries import UnitOfGoal, goal_entries
 
+    day = desk.evening_day()
+    now = known.as_of(day)
+    goals = goals_ahead(now, learn_pace(desk, now), day, seed, draws)
     units = {unit.id: UnitOfGoal(uids.units[unit.id], unit.name) for unit in known.units}
-    by_uid = dict(_outlooks(known, uids, answer))
-    chances = {}
-    for goal in goals_of(known):
-        alone = _only_unit(goal, uids)
-        if alone and (chance := by_uid[alone].chance_by_goal if alone in by_uid else None) is not None:
-            chances[uid_of(alone, "goal")] = chance
-    return goal_entries(goals_of(known), units, uids.goals, chances, desk.today())
-
-
-def _only_unit(goal: Goal, uids: Uids) -> str:
-    """The unit whose own goal date it is, if it is one's alone."""
-    return uids.units.get(goal.unit_ids[0], "") if not goal.id and len(goal.unit_ids) == 1 else ""
+    return goal_entries(goals, units, uids.goals, day)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -10,9 +10,14 @@ from tracker.domain.problems import Problem, UsageError
 from tracker.workbench.answers import DRAWS, SEED, forecast_of, learn_pace, track_record
 from tracker.workbench.desk import Desk
 from tracker.workbench.files_out import where_to_write, write_whole
+from tracker.workbench.goals_ahead import goals_ahead
 
 if TYPE_CHECKING:
     from tracker.report.page import PageAnswers
+
+
+_WEEKS_AHEAD = 8
+"""How far planned evenings are shown."""
 
 
 class Written(NamedTuple):
@@ -36,6 +41,8 @@ def page_answers(
     from tracker.forecast.evenings import evenings_of
     from tracker.forecast.steps_left import steps_left
     from tracker.pace.answer import pace_answer
+    from tracker.report.calendar_evenings import planned_days
+    from tracker.report.goal_rows import goal_rows
     from tracker.report.page import PageAnswers
     from tracker.report.sitting import Sitting
 
@@ -49,6 +56,10 @@ def page_answers(
         track_record(desk, day, seed=seed),
         tuple(Sitting(evening.date, evening.minutes) for evening in evenings_of(known)),
         steps_left(known, pace, day, seed, draws),
+        goal_rows(
+            goals_ahead(known, pace, day, seed, draws), {unit.id: unit.name for unit in known.units}, day
+        ),
+        planned_days(known.declared, day + timedelta(days=1), day + timedelta(weeks=_WEEKS_AHEAD)),
     )
 
 

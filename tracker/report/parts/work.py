@@ -11,7 +11,7 @@ from tracker.report.drawings.course import backlog_figure
 from tracker.report.drawings.evenings import evenings_figure
 from tracker.report.drawings.steps import steps_figure
 from tracker.report.parts.part import Part, Row, shown
-from tracker.report.plain import at_level, minutes_words, month_words, span_words
+from tracker.report.plain import at_level, date_words, minutes_words, month_words, span_words
 from tracker.report.sitting import Sitting
 from tracker.report.words import end_words
 
@@ -24,6 +24,8 @@ _SQUARES = (
     " square, the longer the evening: up to half an hour, an hour, two, more. A ring is an evening whose"
     " length was not noted."
 )
+
+_PLANNED_MOST = 20
 
 
 def steps_part(answer: StepsLeftAnswer) -> Part | None:
@@ -94,7 +96,9 @@ def evenings_part(sittings: Sequence[Sitting], as_of: date, planned: Sequence[da
         months.setdefault(month_words(sitting.date), []).append(sitting.minutes or 0.0)
     notes = [_SQUARES]
     if planned:
-        notes.append("A bold ring is an evening that is planned.")
+        days = ", ".join(map(date_words, planned[:_PLANNED_MOST]))
+        more = " and more" if len(planned) > _PLANNED_MOST else ""
+        notes.append(f"A bold ring is an evening that is planned: {days}{more}.")
     return Part(
         "evenings",
         title,
