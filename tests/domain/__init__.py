@@ -1,0 +1,1 @@
+"""The rhythm, the simulation, the outlook and the backlog."""
