@@ -168,7 +168,7 @@ def _reasons(bench: Bench, order: Order) -> Mapping[int, Reason]:
     by_worth = best_order([job._replace(due_minutes=inf, safe_minutes=inf) for job in jobs], bench.set_ups)
     else_ready = dict(zip(by_worth, completions(by_worth, jobs, bench.set_ups), strict=True))
     ready = dict(zip(order, completions(order, jobs, bench.set_ups), strict=True))
-    plain = smith(jobs)
+    plain = smith([job._replace(minutes=left) for job, left in zip(jobs, bench.minutes, strict=True)])
     out: dict[int, Reason] = {}
     for at, i in enumerate(order):
         before = order[at - 1] if at else None
