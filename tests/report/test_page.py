@@ -154,7 +154,7 @@ def test_below_two_weeks_of_history_no_single_day_is_named() -> None:
     first = forecast.units[0].ready
     assert read.table("ready")[0][3:] == [date_words(first[1]), date_words(first[17])]
     assert lead_words(forecast) == [
-        "Host: 4 of 41 models table-ready; 8-32 h of work to go, done from 12 Dec 2026 on."
+        "Host: 4 of 41 models table-ready; 8-32 h of work to go, hardly done before 12 Dec 2026."
     ]
 
 

@@ -67,9 +67,9 @@ def _when(army: Outlook, *, has_middle: bool) -> str:
         return "done later than the forecast looks"
     if has_middle and middle is not None:
         return f"as likely done before {date_words(middle)} as after"
-    return (
-        f"done from {date_words(low)} on" if high is None else f"done {date_words(low)} to {date_words(high)}"
-    )
+    if high is None:
+        return f"hardly done before {date_words(low)}"
+    return f"8 times in 10 done between {date_words(low)} and {date_words(high)}"
 
 
 def _open_armies(answer: ForecastAnswer) -> list[Outlook]:
