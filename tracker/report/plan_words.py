@@ -8,6 +8,10 @@ from typing import Any, Protocol
 
 from tracker.domain.records import Declared
 from tracker.report.plain import count_words, date_words, wrapped
+from tracker.report.screens.chrome import NOT_YET_READ
+from tracker.report.screens.line import PageLine
+
+ASK_PLAN = 'What do you mean to do? "every Tuesday", "2027-03-06 240 min", "away 2027-04-01 2027-04-10"'
 
 _NOTHING = "Nothing is planned. The dates rest on the evenings that were; a plan is only a hint."
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -63,6 +67,21 @@ def plans_text(answer: Plans, words: Sequence[str], width: int) -> str:
             ),
         ]
     return "\n".join(out)
+
+
+def plans_lines(answer: Plans | None, words: Sequence[str], width: int) -> list[PageLine]:
+    """The same as a page on which each plan can be chosen."""
+    if answer is None:
+        return [PageLine(NOT_YET_READ, "quiet")]
+    lines = plans_text(answer, words, width).split("\n")
+    if not answer.declared:
+        return [PageLine(line, "quiet") for line in lines]
+    out, number = [], 0
+    for line in lines:
+        begins = line.startswith(f"{number + 1:>2}  ") and number < len(answer.declared)
+        number += begins
+        out.append(PageLine(line, "row" if begins else "text", str(number) if begins else ""))
+    return out
 
 
 def plans_json(answer: Plans) -> dict[str, Any]:

@@ -79,6 +79,11 @@ class Page(LampKeys):
         if self.PAGE != "spares":
             self.lastcoat.open("spares")
 
+    def action_plans(self) -> None:
+        """Evenings to come."""
+        if self.PAGE != "plans":
+            self.lastcoat.open("plans")
+
     def action_back(self) -> None:
         """The page before, or the first one."""
         self.lastcoat.back()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import NamedTuple
@@ -16,6 +17,7 @@ from tracker.workbench.naming import good_text
 from tracker.workbench.units_plan import Changed
 from tracker.workbench.words import day_words
 
+_ISO_DAY = re.compile(r"(?<!\d)\d{4}-\d\d-\d\d(?!\d)")
 AHEAD_MOST_DAYS = 3660
 AWAY_MOST_DAYS = 366
 
@@ -92,6 +94,27 @@ def plan_away(desk: Desk, first: date, last: date | None = None, *, note: str = 
     plan = Declared(0, "away", first, last, note=_noted(note), said_on=today)
     span = day_words(first, today) + (f" to {day_words(last, today)}" if last != first else "")
     return _declare(desk, plan, f"away {span}")
+
+
+def plan_said(desk: Desk, said: str) -> Changed:
+    """One plan in a line: "every Tuesday", "2027-03-06 240 min", "away 2027-04-01 2027-04-10"."""
+    days = [_day(word) for word in _ISO_DAY.findall(said)]
+    rest = _ISO_DAY.sub(" ", said)
+    if re.search(r"\baway\b", rest, re.IGNORECASE) and days:
+        return plan_away(desk, days[0], days[1] if len(days) > 1 else None)
+    if days and not re.search(r"[a-z]{4}", rest.casefold().replace("minutes", "")):
+        minutes = re.search(r"\d+(?:\.\d+)?", rest)
+        hours = re.search(r"\d\s*h", rest, re.IGNORECASE)
+        long = float(minutes[0]) * (60 if hours else 1) if minutes else None
+        return plan_once(desk, days[0], minutes=long)
+    return plan_evenings(desk, rest)
+
+
+def _day(said: str) -> date:
+    try:
+        return date.fromisoformat(said)
+    except ValueError:
+        raise DataError(Problem("the day", f"{said} does not exist", "Write it as 2027-03-06")) from None
 
 
 def drop_plan(desk: Desk, number: int) -> Changed:
