@@ -93,6 +93,13 @@ def test_goals_are_kept_first_and_lost_ones_hold_nothing_up() -> None:
     assert order_of(far) == ["unit 1", "unit 2"]
 
 
+def test_of_goals_that_cannot_all_be_kept_the_least_worth_give_way() -> None:
+    # 200, 200 and 260 minutes by a day with about 300: only one can be kept, whichever it is.
+    day = AS_OF + timedelta(days=17)
+    three = army([10, 10, 13], points=[10.0, 20.0, 900.0], goal_date=[day, day, day])
+    assert reasons(three) == {"unit 3": "worth", "unit 2": "gives way", "unit 1": "gives way"}
+
+
 def test_goals_of_several_units_count_for_each() -> None:
     day = AS_OF + timedelta(days=17)
     known = army([4, 4, 4], goal_date=[None, day + timedelta(days=9), None])

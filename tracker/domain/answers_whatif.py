@@ -55,7 +55,9 @@ class WhatIfAnswer(NamedTuple):
     draws: int = 0
 
 
-Reason = Literal["goal", "bad luck", "out of reach", "set-up", "begun", "worth", "only one"]
+# goal: only ready by its date when it comes here; bad luck: kept here even in a future of few evenings; out
+# of reach: late even if it came first; gives way: late so that other goals are kept.
+Reason = Literal["goal", "bad luck", "out of reach", "gives way", "set-up", "begun", "worth", "only one"]
 
 
 class Placed(NamedTuple):

@@ -174,7 +174,8 @@ def _reasons(bench: Bench, order: Order) -> Mapping[int, Reason]:
         before = order[at - 1] if at else None
         job = jobs[i]
         if ready[i] > job.due_minutes:
-            out[i] = "out of reach"
+            alone = job.minutes + bench.set_ups.get(job.family, 0.0)
+            out[i] = "out of reach" if alone > job.due_minutes else "gives way"
         elif else_ready[i] > job.due_minutes:
             out[i] = "goal"
         elif ready[i] <= job.safe_minutes < else_ready[i]:

@@ -67,10 +67,11 @@ def reason_words(answer: OrderAnswer, placed: Placed) -> str:
     rate = _rate_words(answer, placed)
     day = date_words(placed.goal_date)
     words = {
-        "goal": f"wanted by {day}, and only ready if it comes now",
-        "bad luck": f"wanted by {day}, kept even if evenings fail",
-        "out of reach": f"hardly ready by {day} in any order; {rate}",
-        "set-up": f"one set-up with {clip(placed.with_unit, _NAME_MOST)}; {rate}",
+        "goal": f"ready by {day} only if it comes now",
+        "bad luck": f"safe for {day} only if it comes now",
+        "out of reach": f"too late for {day}; {rate}",
+        "gives way": f"other goals come before {day}; {rate}",
+        "set-up": f"shares a set-up with {clip(placed.with_unit, _NAME_MOST)}; {rate}",
         "begun": f"{round(100 * placed.begun_share)} % behind it; {rate}",
         "worth": rate,
         "only one": "nothing else is open",
