@@ -39,7 +39,7 @@ def backlog_course(records: Records, step_minutes: StepMinutes) -> tuple[Backlog
     units = {unit.id: unit for unit in records.units}
     state = _State(records, units, step_minutes)
     days: list[BacklogDay] = []
-    for move in sorted(_moves(records, units)):
+    for move in sorted(moves_of(records, units)):
         if not days or days[-1].date != move.date:
             days.append(BacklogDay(move.date, state.models, state.minutes))
         added, finished, taken = state.apply(move)
@@ -99,7 +99,7 @@ class _State:
         return self._step_minutes.get((unit_id, step), 0.0)
 
 
-def _moves(records: Records, units: Mapping[int, Unit]) -> Iterable[Move]:
+def moves_of(records: Records, units: Mapping[int, Unit]) -> Iterable[Move]:
     """Comings, steps and leavings of all models that have a unit; in no order."""
     mine = {model.id: model for model in records.models if model.unit_id in units}
     for model in mine.values():

@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from tracker.domain.answers import LEVELS
+from tracker.domain.answers import LEVELS, Held
 
 Floats = NDArray[np.float64]
 
@@ -88,17 +88,30 @@ class Coverage(NamedTuple):
         return self.least <= self.held <= self.most
 
 
-def coverage(minutes: ArrayLike, low: ArrayLike, high: ArrayLike, nominal: float) -> Coverage:
+def coverage(
+    minutes: ArrayLike, low: ArrayLike, high: ArrayLike, nominal: float, outcomes: int | None = None
+) -> Coverage:
     """How often minutes lay from low to high (ends included), with the limits of luck.
 
-    The limits take the forecasts as independent, which those of one stretch of time are not quite.
+    The limits take the forecasts as independent, which those of one stretch of time are not quite. Where
+    the n forecasts are about only so many `outcomes`, m of them, a share of the n is as lucky as that of m:
+    the limits are those of m, scaled by n / m and rounded outwards.
     """
     y = np.asarray(minutes, dtype=float)
     held = (y >= np.asarray(low, dtype=float)) & (y <= np.asarray(high, dtype=float))
     number, size = int(held.sum()), int(held.size)
-    least, most = binomial_limits(size, nominal)
-    share = wilson_interval(number, size)
-    return Coverage(number, size, nominal, least, most, *share)
+    alone = size if outcomes is None else outcomes
+    times = size / max(alone, 1)
+    least, most = binomial_limits(alone, nominal)
+    share = wilson_interval(number / max(times, 1), alone)
+    return Coverage(number, size, nominal, math.floor(least * times), math.ceil(most * times), *share)
+
+
+def held_range(outcome: ArrayLike, quantiles: Floats, percent: int, outcomes: int | None = None) -> Held:
+    """How often the central `percent` % range of quantiles (n, 19), at `LEVELS`, held; see `coverage`."""
+    low, high = (quantiles[:, LEVELS.index(level)] for level in (50 - percent // 2, 50 + percent // 2))
+    found = coverage(outcome, low, high, percent / 100, outcomes)
+    return Held(percent, found.held, found.least, found.most, found.share_low, found.share_high)
 
 
 def binomial_limits(trials: int, chance: float, level: float = 0.95) -> tuple[int, int]:
@@ -123,7 +136,7 @@ def binomial_limits(trials: int, chance: float, level: float = 0.95) -> tuple[in
     return low, high
 
 
-def wilson_interval(held: int, trials: int, level: float = 0.95) -> tuple[float, float]:
+def wilson_interval(held: float, trials: int, level: float = 0.95) -> tuple[float, float]:
     """Interval of a share from a count: (p + z^2/2n ± z sqrt(p(1-p)/n + z^2/4n^2)) / (1 + z^2/n).
 
     Without trials nothing is known: 0 to 1. Wilson 1927; recommended by Newcombe 1998, Stat. Med.

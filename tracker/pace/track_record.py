@@ -9,11 +9,11 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.domain.answers import LEVELS, Doubt, Held, Rival, TrackRecordAnswer
+from tracker.domain.answers import LEVELS, Doubt, Rival, TrackRecordAnswer
 from tracker.pace.blocks import Block
 from tracker.pace.fit import fit
 from tracker.pace.pace import Pace
-from tracker.pace.scores import binomial_limits, coverage, crps
+from tracker.pace.scores import binomial_limits, crps, held_range
 
 Floats = NDArray[np.float64]
 ORIGINS_MOST = 40
@@ -49,7 +49,7 @@ def track_record(blocks: Sequence[Block], as_of: date, seed: int) -> TrackRecord
     totals: list[bool] = []
     pace: Pace | None = None
     for cut in origins:
-        pace = fit(_recent(exact[:cut]), start=pace)
+        pace = fit(recent_blocks(exact[:cut]), start=pace)
         ahead = _ahead(exact, cut)
         drawn = _drawn(pace, ahead, np.random.default_rng([seed, cut]))
         trials += [_trial(block, drawn[:, i], exact[:cut]) for i, block in enumerate(ahead)]
@@ -74,7 +74,8 @@ def _origins(blocks: Sequence[Block]) -> list[int]:
     return [ends[i] for i in np.linspace(0, len(ends) - 1, ORIGINS_MOST).astype(int).tolist()]
 
 
-def _recent(blocks: Sequence[Block]) -> list[Block]:
+def recent_blocks(blocks: Sequence[Block]) -> list[Block]:
+    """The newest blocks, of at most `LINES_FITTED_MOST` lines."""
     lines = 0
     for i in range(len(blocks) - 1, -1, -1):
         lines += len(blocks[i].lines)
@@ -141,7 +142,7 @@ def _answer(trials: Sequence[_Trial], totals: Sequence[bool], as_of: date) -> Tr
     return TrackRecordAnswer(
         as_of,
         len(trials),
-        tuple(_held(y, program, percent) for percent in (50, 80)),
+        tuple(held_range(y, program, percent) for percent in (50, 80)),
         float(np.exp(np.median(y - middle))),
         tuple(map(int, tenths)),
         len(totals),
@@ -151,12 +152,6 @@ def _answer(trials: Sequence[_Trial], totals: Sequence[bool], as_of: date) -> Tr
         tenths_luck=binomial_limits(len(trials), 0.1),
         totals_luck=binomial_limits(len(totals), 0.8),
     )
-
-
-def _held(y: Floats, program: Floats, percent: int) -> Held:
-    low, high = (program[:, LEVELS.index(level)] for level in (50 - percent // 2, 50 + percent // 2))
-    found = coverage(y, low, high, percent / 100)
-    return Held(percent, found.held, found.least, found.most, found.share_low, found.share_high)
 
 
 def _rivals(trials: Sequence[_Trial], y: Floats, program: Floats) -> tuple[Rival, ...]:
