@@ -85,14 +85,22 @@ def by_rhythm(minutes: Floats, day: int, rng: np.random.Generator, paths: int) -
 
 
 def by_independent_days(
-    minutes: Floats, day: int, rng: np.random.Generator, paths: int
+    minutes: Floats, day: int, rng: np.random.Generator, paths: int, half_life_weeks: float = np.inf
 ) -> NDArray[np.float32]:
-    """The same with every day drawn from the history of its weekday."""
+    """The same with every day drawn for itself: its weekday's share of evenings, a past evening's minutes.
+
+    Weights fall to half in so many weeks. A weekday never seen has the chance of all days.
+    """
     seen = minutes[:day]
-    chance = (seen > 0).mean()
-    lengths = seen[seen > 0]
-    at_desk = rng.random((paths, LIMIT_DAYS)) < chance
-    return np.asarray((at_desk * rng.choice(lengths, (paths, LIMIT_DAYS))).astype(np.float32).cumsum(axis=1))
+    weight = 0.5 ** (np.arange(day)[::-1] / 7 / half_life_weeks)
+    at_desk, weekday = seen > 0, np.arange(day) % 7
+    of_day = np.bincount(weekday, weight, 7)
+    held = np.bincount(weekday, weight * at_desk, 7)
+    chance = np.where(of_day > 0, held / np.maximum(of_day, 1e-9), weight @ at_desk / weight.sum())
+    of_evening = weight[at_desk] / weight[at_desk].sum()
+    came = rng.random((paths, LIMIT_DAYS)) < chance[(day + np.arange(LIMIT_DAYS)) % 7]
+    lengths = rng.choice(seen[at_desk], (paths, LIMIT_DAYS), p=of_evening)
+    return np.asarray((came * lengths).astype(np.float32).cumsum(axis=1))
 
 
 def by_whole_weeks(minutes: Floats, day: int, rng: np.random.Generator, paths: int) -> NDArray[np.float32]:
