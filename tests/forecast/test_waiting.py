@@ -66,6 +66,51 @@ def test_drawn_days_follow_the_share() -> None:
     assert by_path.std() == pytest.approx((10 / (49 * 8) + (5 / 7 * 2 / 7 - 10 / 392) / 60) ** 0.5, abs=0.01)
 
 
+def test_drawn_days_are_those_of_a_beta_binomial_distribution() -> None:
+    # 7 of 10 on a flat prior, Beta(8, 4). Beta-binomial predictive of the next five days and the days until
+    # the sixth fit one: closed forms, computed once with scipy 1.x (betabinom; negative binomial mixed).
+    paths = 40_000
+    drawn = sprayable_days(SprayableShare(8, 4), np.random.default_rng(3), paths, 60)
+    counts = np.bincount(drawn[:, :5].sum(axis=1), minlength=6) / paths
+    expected = [0.012821, 0.064103, 0.164835, 0.274725, 0.302198, 0.181319]
+    assert counts == pytest.approx(expected, abs=0.008)  # more than three standard errors
+    sixth = (np.cumsum(drawn, axis=1) >= 6).argmax(axis=1) + 1
+    assert (sixth == 6).mean() == pytest.approx(0.138655, abs=0.006)
+    assert np.quantile(sixth, [0.5, 0.8, 0.9, 0.95], method="inverted_cdf").tolist() == [9, 11, 14, 16]
+
+
+def test_a_line_that_needs_six_fit_evenings_in_a_row_waits_as_long_as_they_do() -> None:
+    # Six lines after one another, each on a fit evening of its own (a day to dry): the negative-binomial
+    # waiting time above, so the mean is 9.428571 evenings (closed form of Beta(8, 4) and six).
+    paths = 20_000
+    fit = sprayable_days(SprayableShare(8, 4), np.random.default_rng(4), paths, 200)
+    unit = UnitTasks(tuple(Task((n - 1,) if n else (), 20.0, gated=True) for n in range(6)))
+    minutes = [np.ones((paths, 6), dtype=np.float32)]
+    evenings = np.full((paths, 200), 60, dtype=np.float32)
+    ready = simulate_ready_days([unit], minutes, Calendar(evenings, fit))[:, 0]
+    assert (ready + 1).mean() == pytest.approx(9.428571, abs=0.1)
+    assert ((ready + 1) == 6).mean() == pytest.approx(0.138655, abs=0.008)
+
+
+@pytest.mark.parametrize(
+    ("fit", "spoilt", "mean", "low", "high"),
+    [
+        # Flat prior with 3, 7 of 10, 18 of 20 and 45 of 50: mean and central 90 % (scipy.stats.beta).
+        (4, 8, 0.333333, 0.135075, 0.564374),
+        (8, 4, 0.666667, 0.435626, 0.864925),
+        (19, 3, 0.863636, 0.729448, 0.959900),
+        (46, 6, 0.884615, 0.804849, 0.947505),
+    ],
+)
+def test_the_share_of_a_path_is_drawn_from_the_posterior(
+    fit: float, spoilt: float, mean: float, low: float, high: float
+) -> None:
+    days = 4000
+    drawn = sprayable_days(SprayableShare(fit, spoilt), np.random.default_rng(5), 4000, days).mean(axis=1)
+    assert drawn.mean() == pytest.approx(mean, abs=0.01)
+    assert np.quantile(drawn, [0.05, 0.95]) == pytest.approx([low, high], abs=0.02)
+
+
 def test_a_gated_line_ends_on_the_first_fit_evening() -> None:
     days = np.full((1, 6), 60, dtype=np.float32)
     days[0, 3] = 0.0

@@ -66,7 +66,7 @@ def forecast(names: tuple[str, ...] = ("Spears", "Riders", "Captain")) -> Foreca
     units[0] = units[0]._replace(goal_date=date(2026, 11, 14), chance_by_goal=0.424242)
     units.append(Outlook("Host", names[-1], 1, 1, spread(0, 0), dates(-30, 0)))
     host = Outlook("Host", "", 41, 4, spread(380, 2000), dates(30, 12, 15))
-    doubts = (Doubt("rhythm", "Only 9 evenings so far, so the dates lean on how others live."),)
+    doubts = (Doubt("few-evenings", "Only 9 evenings so far, so the dates lean on how others live."),)
     return ForecastAnswer(TODAY, tuple(units), (host,), doubts, seed=1, draws=2000)
 
 

@@ -34,7 +34,7 @@ def test_forecast() -> None:
     document = json.loads(json.dumps(forecast_json(samples.forecast()), allow_nan=False))
     assert set(document) == {"as_of", "seed", "draws", "doubts", "units", "armies"}
     assert document["as_of"] == "2026-10-31"
-    assert document["doubts"] == [{"code": "rhythm", "text": samples.forecast().doubts[0].text}]
+    assert document["doubts"] == [{"code": "few-evenings", "text": samples.forecast().doubts[0].text}]
     spears, riders, captain = document["units"]
     assert set(spears) == set(riders) == set(document["armies"][0]) == OUTLOOK
     assert list(spears["minutes_left"]) == list(spears["ready"]) == LEVELS

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from tests.report import samples
-from tracker.domain.answers import BacklogAnswer, ForecastAnswer, PaceAnswer, TrackRecordAnswer
+from tracker.domain.answers import BacklogAnswer, Doubt, ForecastAnswer, PaceAnswer, TrackRecordAnswer
 from tracker.domain.records import Goal
 from tracker.report.answers import backlog_json, forecast_json, pace_json, track_record_json
 from tracker.report.drawings.svg import DARK, LIGHT
@@ -147,7 +147,7 @@ def test_when_all_is_ready_it_says_so() -> None:
 
 
 def test_below_two_weeks_of_history_no_single_day_is_named() -> None:
-    forecast = samples.forecast()  # with the doubt that says so
+    forecast = samples.forecast()._replace(doubts=(Doubt("rhythm", "Two evenings are known."),))
     read = Reader(page_html(answers()._replace(forecast=forecast)))
     assert "fan" not in read.rows
     assert "Middle" not in read.rows["ready"][0]

@@ -11,10 +11,16 @@ line may begin when C passes W_i (all earlier work is paid for) and its own wait
 
 A line that needs dry weather ends on the first evening from F on that is fit for spraying.
 
-At no moment more minutes are booked than were put in. A later unit is not credited with more than
-C - W while an earlier one dries, even though at the desk it could run ahead: only so can more work,
-fewer evenings or a longer wait never bring any date forward. Its date is then at most the earlier
-unit's idle evenings late, and the error does not add up over units, since W counts minutes, not days.
+At no moment more minutes are booked than were put in. Only so can more work, fewer evenings or a longer
+wait never bring any date forward. It is not exact, in two ways:
+
+- Late: a later unit is not credited with more than C - W while an earlier one dries, though at the desk
+  it could run ahead. Its date is then at most the earlier unit's idle evenings late, and the error does
+  not add up over units, since W counts minutes, not days.
+- Early: an evening on which everything dries still counts in C, though nothing could be done on it, and
+  pays for later lines: those whose waits end together may then share the same minutes of the evenings
+  after. A date is by this at most the minutes of such evenings early: it matters where little is left
+  and all of it dries, and not while another unit has something ready.
 """
 
 from __future__ import annotations

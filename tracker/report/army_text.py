@@ -6,6 +6,7 @@ from typing import Any
 
 from tracker.domain.answers import ForecastAnswer, Outlook
 from tracker.domain.standings import ArmyAnswer, UnitStanding
+from tracker.report.little_history import ahead_words, may_name_a_day
 from tracker.report.plain import at_level, chance_words, count_words, date_words, minutes_words, wrapped
 from tracker.report.screens.army_page import View, sorted_units
 
@@ -27,7 +28,7 @@ def army_text(answer: ArmyAnswer, forecast: ForecastAnswer | None, width: int, v
         out += wrapped(f"{army}: {ready:,} of {count_words(models, 'model')} table-ready.", width)
         if army not in view.folded:
             for unit in here:
-                words = _unit_words(unit, outlooks.get((army, unit.unit)))
+                words = _unit_words(unit, outlooks.get((army, unit.unit)), forecast)
                 out += wrapped(words, width, "  ", "    ")
     if answer.spares:
         out += wrapped(f"{count_words(answer.spares, 'spare model')}: kept, and no backlog.", width)
@@ -38,17 +39,20 @@ def _outlooks(forecast: ForecastAnswer | None) -> Outlooks:
     return {(one.army, one.unit): one for one in forecast.units} if forecast else {}
 
 
-def _unit_words(unit: UnitStanding, outlook: Outlook | None) -> str:
+def _unit_words(unit: UnitStanding, outlook: Outlook | None, forecast: ForecastAnswer | None) -> str:
     said = f"{unit.unit}: {unit.models_ready:,} of {count_words(unit.models, 'model')} table-ready"
     left = [f"{step.step} {step.models:,}" for step in unit.steps if step.models]
     if not left:
         return f"{said}."
     said += f"; left: {', '.join(left)}"
-    if outlook is not None:
+    if outlook is not None and forecast is not None:
         low, middle, high = (at_level(outlook.minutes_left, level) for level in (10, 50, 90))
         said += f"; {minutes_words(middle)} to go ({minutes_words(low)} to {minutes_words(high)})"
-        first, last = (date_words(at_level(outlook.ready, level)) for level in (10, 90))
-        said += f"; table-ready {first} to {last}"
+        first, last = (at_level(outlook.ready, level) for level in (10, 90))
+        if may_name_a_day(forecast):
+            said += f"; table-ready {date_words(first)} to {date_words(last)}"
+        else:
+            said += f"; table-ready {ahead_words(first, last, forecast.as_of)}"
     if unit.goal_date is not None:
         goal = f" for {unit.goal}" if unit.goal else ""
         chance = outlook.chance_by_goal if outlook else None

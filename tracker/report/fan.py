@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from tracker.domain.answers import ForecastAnswer, Outlook
 from tracker.report.charts import time_axis
+from tracker.report.little_history import may_name_a_day
 from tracker.report.plain import at_level, date_words, month_words, pad, wrapped
 
 MONTHS_MOST = 18
@@ -135,6 +136,8 @@ def fan_text(answer: ForecastAnswer, width: int = 80, *, plain: bool = False) ->
     points = models_left(answer.units, answer.as_of)
     if not points:
         return "Nothing left to do: everything on the desk is table-ready."
+    if not may_name_a_day(answer):
+        return "Too few evenings are known for a picture of the coming months."
     out = [FAN_HEAD, *fan(points, width, plain=plain)]
     for day in month_ends(points):
         at = at_day(points, day)

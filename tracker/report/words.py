@@ -17,6 +17,7 @@ from tracker.domain.answers import (
     PaceAnswer,
 )
 from tracker.report.charts import DateRange, course, range_bars
+from tracker.report.little_history import TOO_EARLY_NOTE, ahead_words, may_name_a_day
 from tracker.report.pace_words import guesses_lines
 from tracker.report.plain import (
     COLUMNS,
@@ -46,9 +47,15 @@ def forecast_text(answer: ForecastAnswer, width: int = COLUMNS, *, plain: bool =
     open_units = [unit for unit in answer.units if unit.models_ready < unit.models]
     out = [f"Table-ready, as of {date_words(answer.as_of)}", ""]
     if open_units:
-        out += [*_forecast_table([*open_units, *_open_armies(answer)], width), ""]
-        out += [*range_bars(date_ranges(open_units), answer.as_of, width, plain=plain), ""]
-        out += wrapped(_RANGE_NOTE, width)
+        has_middle = may_name_a_day(answer)
+        rows = [*open_units, *_open_armies(answer)]
+        out += [
+            *(_forecast_table(rows, width) if has_middle else _early_table(rows, answer.as_of, width)),
+            "",
+        ]
+        bars = date_ranges(open_units, has_middle=has_middle)
+        out += [*range_bars(bars, answer.as_of, width, plain=plain), ""]
+        out += wrapped(_RANGE_NOTE if has_middle else TOO_EARLY_NOTE, width)
     out += _far_off_note(open_units, width)
     out += [line for unit in open_units for line in _goal_lines(unit, width)]
     out += _ready_lines(answer, width)
@@ -71,23 +78,36 @@ def _forecast_table(outlooks: Sequence[Outlook], width: int) -> list[str]:
         Column("To", right=True),
     )
     rows = [
-        (
-            outlook.unit or f"All of {outlook.army}",
-            f"{outlook.models_ready} of {outlook.models}",
-            left_words(outlook),
-            *(date_words(at_level(outlook.ready, level)) for level in (10, 50, 90)),
-        )
+        (*_first_cells(outlook), *(date_words(at_level(outlook.ready, level)) for level in (10, 50, 90)))
         for outlook in outlooks
     ]
     return table(columns, rows, width)
 
 
-def date_ranges(outlooks: Sequence[Outlook]) -> list[DateRange]:
-    """The outlooks as bars of a chart."""
-    return [
-        DateRange(outlook.unit or outlook.army, _five(outlook.ready), outlook.goal_date)
-        for outlook in outlooks
+def _early_table(outlooks: Sequence[Outlook], today: date, width: int) -> list[str]:
+    """The same while too little is known for a single date: each range in words."""
+    columns = (
+        Column("Unit", gives=True),
+        Column("Ready", right=True),
+        Column("Work left", right=True),
+        Column("Table-ready"),
+    )
+    rows = [
+        (*_first_cells(one), ahead_words(at_level(one.ready, 10), at_level(one.ready, 90), today))
+        for one in outlooks
     ]
+    return table(columns, rows, width)
+
+
+def _first_cells(outlook: Outlook) -> tuple[str, str, str]:
+    name = outlook.unit or f"All of {outlook.army}"
+    return name, f"{outlook.models_ready} of {outlook.models}", left_words(outlook)
+
+
+def date_ranges(outlooks: Sequence[Outlook], *, has_middle: bool = True) -> list[DateRange]:
+    """The outlooks as bars of a chart; the dot in the middle only where a single date may be told."""
+    bars = [DateRange(one.unit or one.army, _five(one.ready), one.goal_date) for one in outlooks]
+    return bars if has_middle else [bar._replace(days=(*bar.days[:2], None, *bar.days[3:])) for bar in bars]
 
 
 def _five(ready: Dates) -> tuple[date | None, date | None, date | None, date | None, date | None]:
@@ -213,6 +233,9 @@ def end_words(answer: BacklogAnswer) -> str:
     low, middle, high = (at_level(answer.end, level) for level in (10, 50, 90))
     if low is None:
         return "Hardly empty within the time the forecast sees."
+    if not may_name_a_day(answer):
+        said = ahead_words(low, high, answer.as_of)
+        return f"Until it is empty: {said}; no single date can be told from so few evenings."
     if middle is None:
         return f"Hardly empty before {date_words(low)}; it may well take longer than the forecast sees."
     words = f"Hardly empty before {date_words(low)}; as likely before as after {date_words(middle)}; "

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from tracker.domain.answers import ForecastAnswer, Outlook
 from tracker.domain.standings import ArmyAnswer, UnitStanding
+from tracker.report.little_history import may_name_a_day
 from tracker.report.plain import FAR_OFF, at_level, cells, clip, count_words, date_words, left_words, pad
 from tracker.report.screens.line import BLANK, Look, PageLine, head, sentences
 from tracker.report.screens.tonight_page import line_key
@@ -48,7 +49,8 @@ def army_lines(
     signs = max([len(unit.steps) for unit in units] or [0])
     names = max(min(names, width - _FIXED - signs), _NAME_LEAST)
     armies = dict.fromkeys(unit.army for unit in answer.units)
-    table = _Table(outlooks, view.columns, answer.as_of, names, width)
+    has_middle = forecast is None or may_name_a_day(forecast)
+    table = _Table(outlooks, view.columns, answer.as_of, names, width, has_middle)
     for army in armies:
         here = [unit for unit in units if unit.army == army]
         if here:
@@ -87,6 +89,7 @@ class _Table(NamedTuple):
     today: date
     names: int
     width: int
+    has_middle: bool
 
 
 def _army(army: str, units: Sequence[UnitStanding], table: _Table, *, folded: bool) -> list[PageLine]:
@@ -128,7 +131,7 @@ def _row(unit: UnitStanding, outlook: Outlook | None, table: _Table) -> str:
     cell = {
         "models": f"{unit.models_ready:>2} of {unit.models:>2}",
         "hours": pad(left_words(outlook) if outlook else "", 9, right=True),
-        "ready": _dates(outlook, table.today, table.width),
+        "ready": _dates(outlook, table),
         "chance": f"{'' if chance is None else _percent(chance):>4}",
     }
     text = "  ".join([name, *(cell[column] for column in table.columns)]) + "  "
@@ -140,13 +143,14 @@ def _percent(chance: float) -> str:
     return "<1%" if chance < 0.01 else ">99%" if chance > 0.99 else f"{round(100 * chance)}%"
 
 
-def _dates(outlook: Outlook | None, today: date, width: int) -> str:
+def _dates(outlook: Outlook | None, table: _Table) -> str:
     if outlook is None:
-        return " " * (37 if width >= _WIDE else _RANGE)
+        return " " * (37 if table.width >= _WIDE else _RANGE)
     low, middle, high = (at_level(outlook.ready, level) for level in (10, 50, 90))
-    if width >= _WIDE:
-        return "  ".join(f"{date_words(day):>11}" for day in (low, middle, high))
-    return pad(f"{_short(low, today)} .. {_short(high, today)}", _RANGE, right=True)
+    if table.width >= _WIDE:
+        said = date_words(middle) if table.has_middle else ""
+        return "  ".join(f"{words:>11}" for words in (date_words(low), said, date_words(high)))
+    return pad(f"{_short(low, table.today)} .. {_short(high, table.today)}", _RANGE, right=True)
 
 
 def _short(day: date | None, today: date) -> str:

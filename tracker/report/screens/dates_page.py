@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from datetime import date
 
-from tracker.domain.answers import ForecastAnswer
+from tracker.domain.answers import ForecastAnswer, Outlook
 from tracker.report.charts import range_bars
 from tracker.report.fan import FAN_HEAD, FAN_NOTE, fan, models_left
+from tracker.report.little_history import TOO_EARLY_NOTE, ahead_words, may_name_a_day
 from tracker.report.plain import at_level, chance_words, clip, date_words, left_words, pad
 from tracker.report.screens.line import BLANK, PageLine, charted, doubted, head, sentences
 from tracker.report.screens.tonight_page import line_key, open_outlooks
@@ -31,22 +32,32 @@ def dates_lines(
         out += sentences("Nothing left to do: everything on the desk is table-ready.", width, "good")
         return [*out, *doubted(answer.doubts, width)]
     names = min(max(len(clip(unit.unit, _NAME_MOST)) for unit in units), _NAME_MOST)
-    title = f"{pad('Unit', names)}  {'Left':>9}  {'From':>11}  {'Middle':>11}  {'To':>11}"
-    out.append(PageLine(clip(title, width), "quiet"))
+    has_middle = may_name_a_day(answer)
+    dates = f"{'From':>11}  {'Middle':>11}  {'To':>11}" if has_middle else "Table-ready"
+    out.append(PageLine(clip(f"{pad('Unit', names)}  {'Left':>9}  {dates}", width), "quiet"))
     for unit in units:
-        text = f"{pad(clip(unit.unit, names), names)}  {left_words(unit):>9}"
-        for level in (10, 50, 90):
-            text += f"  {date_words(at_level(unit.ready, level)):>11}"
+        text = f"{pad(clip(unit.unit, names), names)}  {left_words(unit):>9}  "
+        text += _when(unit, answer.as_of, has_middle=has_middle)
         if unit.chance_by_goal is not None and unit.goal_date is not None:
             goal = f"goal {date_words(unit.goal_date)}: {chance_words(unit.chance_by_goal)}"
             text += f"  {goal}" if len(text) + len(goal) + 2 <= width else "  ◇"
         out.append(PageLine(clip(text, width), "row", line_key(unit.army, unit.unit)))
-    out += [BLANK, *charted(range_bars(date_ranges(units), answer.as_of, width, plain=plain)), BLANK]
+    bars = date_ranges(units, has_middle=has_middle)
+    out += [BLANK, *charted(range_bars(bars, answer.as_of, width, plain=plain)), BLANK]
     out += [line for unit in units for line in _goal(unit.unit, unit.goal_date, unit.chance_by_goal, width)]
-    out += sentences(_NOTE, width, "quiet")
-    out += [BLANK, head(FAN_HEAD)]
-    out += charted(fan(models_left(units, answer.as_of), width, plain=plain))
-    return [*out, *sentences(FAN_NOTE, width, "quiet"), BLANK, *doubted(answer.doubts, width)]
+    out += sentences(_NOTE if has_middle else TOO_EARLY_NOTE, width, "quiet")
+    if has_middle:
+        out += [BLANK, head(FAN_HEAD)]
+        out += charted(fan(models_left(units, answer.as_of), width, plain=plain))
+        out += sentences(FAN_NOTE, width, "quiet")
+    return [*out, BLANK, *doubted(answer.doubts, width)]
+
+
+def _when(unit: Outlook, today: date, *, has_middle: bool) -> str:
+    low, middle, high = (at_level(unit.ready, level) for level in (10, 50, 90))
+    if not has_middle:
+        return ahead_words(low, high, today)
+    return "  ".join(f"{date_words(day):>11}" for day in (low, middle, high))
 
 
 def _goal(unit: str, day: date | None, chance: float | None, width: int) -> list[PageLine]:

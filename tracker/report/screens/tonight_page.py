@@ -9,6 +9,7 @@ from tracker.domain.answers import ForecastAnswer, Outlook
 from tracker.domain.ready import ReadyLine
 from tracker.domain.tonight import Finishable, LeftOff, TonightAnswer
 from tracker.report.charts import range_bars
+from tracker.report.little_history import may_name_a_day
 from tracker.report.plain import (
     cells,
     chance_words,
@@ -70,7 +71,8 @@ def tonight_lines(
     open_units = open_outlooks(forecast)
     out += _near(answer, open_units, width)
     if height >= _MORE_ROOM and forecast is not None and open_units:
-        bars = range_bars(date_ranges(open_units), forecast.as_of, width, plain=plain)
+        ranges = date_ranges(open_units, has_middle=may_name_a_day(forecast))
+        bars = range_bars(ranges, forecast.as_of, width, plain=plain)
         out += [head("When it is table-ready"), *charted(bars)]
     return out
 
