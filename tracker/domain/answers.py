@@ -9,6 +9,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Literal, NamedTuple
 
+from tracker.domain.answers_backlog import Change, Flow
+
 LEVELS = tuple(range(5, 100, 5))
 
 Minutes = tuple[float, ...]
@@ -226,3 +228,12 @@ class BacklogAnswer(NamedTuple):
     reason: str = ""
     doubts: tuple[Doubt, ...] = ()
     seed: int = 0
+    minutes_left: Minutes = ()
+    """Quantiles of the minutes left today, of all units together; empty = nothing is left."""
+    points_left: float | None = None
+    """Points of the units that are not table-ready; None where none are known."""
+    flows: tuple[Flow, ...] = ()
+    """Models a month that came in, were finished and went, over the last quarter and year."""
+    change: tuple[Change, ...] = ()
+    """What, by itself, would let the middle of the end lie within two years; empty where it does already,
+    and where nothing would."""

@@ -5,14 +5,15 @@ from __future__ import annotations
 from datetime import date
 from typing import Literal, NamedTuple
 
-FLOWS = ("came in", "finished", "sold", "given away", "broken", "went elsewhere")
+FlowName = Literal["came in", "finished", "sold", "given away", "broken", "went elsewhere"]
+FLOWS: tuple[FlowName, ...] = ("came in", "finished", "sold", "given away", "broken", "went elsewhere")
 """What moves the backlog; the last one is leaving for no reason that was told."""
 
 
 class Flow(NamedTuple):
     """How many models a month one thing moves, over one span of the past."""
 
-    what: Literal["came in", "finished", "sold", "given away", "broken", "went elsewhere"]
+    what: FlowName
     days: int
     """How many days that end today the span has: a quarter, a year, or what there is of them."""
     models: int
@@ -33,5 +34,3 @@ class Change(NamedTuple):
     """Whether that is all there is: no model comes in any more."""
     end: tuple[date | None, ...]
     """Quantiles of the day it is empty, as in the answer itself."""
-    chance: float
-    """Share of the futures in which it is empty within two years."""

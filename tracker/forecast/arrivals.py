@@ -65,10 +65,12 @@ def simulate_arrivals(
     lot_minutes: NDArray[np.float64],
     rng: np.random.Generator,
     shape: tuple[int, int],
+    kept_share: float = 1.0,
 ) -> NDArray[np.float32]:
     """Minutes of work that came in by the end of each day, shape (paths, days) = `shape`.
 
-    `lot_minutes`, shape (draws, lots): minutes to finish a lot like each of the arrivals' lots.
+    `lot_minutes`, shape (draws, lots): minutes to finish a lot like each of the arrivals' lots. With a
+    smaller `kept_share` only that share of the lots comes in: of the same ones, under the same luck.
     """
     paths, days = shape
     if not arrivals.lots:
@@ -77,7 +79,7 @@ def simulate_arrivals(
     path = np.repeat(np.arange(paths), rng.poisson(rate * days / 7))
     day = rng.integers(0, days, len(path))
     which = rng.integers(0, len(arrivals.lots), len(path))
-    minutes = lot_minutes[path % len(lot_minutes), which]
+    minutes = lot_minutes[path % len(lot_minutes), which] * (rng.random(len(path)) < kept_share)
     came = np.bincount(path * days + day, weights=minutes, minlength=paths * days)
     return np.cumsum(came.reshape(shape), axis=1, dtype=np.float32)
 

@@ -11,11 +11,22 @@ from numpy.typing import NDArray
 from tracker.domain.answers import LEVELS, BacklogAnswer, Dates, PlannedLine
 from tracker.domain.progress import finish_steps
 from tracker.domain.records import Records
-from tracker.forecast.arrivals import Arrivals, learn_arrivals, lots_minutes, simulate_arrivals
+from tracker.forecast.arrivals import learn_arrivals, lots_minutes
+from tracker.forecast.backlog_end import Coming, changes, end_days
 from tracker.forecast.course import backlog_course
 from tracker.forecast.doubts import date_doubts
 from tracker.forecast.evenings import evenings_of
-from tracker.forecast.outlook import DRAWS, Futures, Pace, date_quantiles, simulate
+from tracker.forecast.flows import flows_of
+from tracker.forecast.futures import simulate_minutes
+from tracker.forecast.outlook import (
+    DRAWS,
+    Evenings,
+    Futures,
+    Pace,
+    date_quantiles,
+    minute_quantiles,
+    simulate,
+)
 
 _RATE_DRAWS = 400
 
@@ -36,15 +47,35 @@ def backlog(records: Records, pace: Pace, as_of: date, seed: int = 1, draws: int
     as known now. The end is the first simulated day on which the minutes put in cover everything that
     is there and everything that came in meanwhile, and on which what is there has dried. Arrivals
     follow the person's own rate of the last year (see `arrivals`). None, with the reason in words,
-    when more comes in than leaves or the end lies beyond two years at every level.
+    when more comes in than leaves or the end lies beyond two years at every level; `change` then says
+    what would let the middle of the end come within them (see `backlog_end`).
     """
+
+    def play(evenings: Evenings = simulate_minutes) -> Futures:
+        return simulate(known, pace, as_of, seed, draws, evenings=evenings)
+
     known = records.as_of(as_of)
-    futures = simulate(known, pace, as_of, seed, draws)
+    futures = play()
     rates = _rates(known, pace, np.random.default_rng(seed).spawn(3)[2])
     days = backlog_course(known, rates.by_step)
     doubts = date_doubts(evenings_of(known), as_of, working=any(unit.lines for unit in futures.work))
-    end, reason = _projected_end(futures, learn_arrivals(known, as_of), rates, as_of, seed)
-    return BacklogAnswer(as_of, days, end, reason, doubts, seed)
+    arrivals = learn_arrivals(known, as_of)
+    coming = Coming(arrivals, lots_minutes(arrivals.lots, rates.by_unit, _RATE_DRAWS), seed)
+    end, reason = _projected_end(futures, coming, as_of)
+    answer = BacklogAnswer(as_of, days, end, reason, doubts, seed, flows=flows_of(known, as_of))
+    if not any(unit.lines for unit in futures.work):
+        return answer
+    return answer._replace(
+        minutes_left=minute_quantiles(futures.minutes.sum(axis=1)),
+        points_left=_points_left(futures),
+        change=changes(futures, coming, play),
+    )
+
+
+def _points_left(futures: Futures) -> float | None:
+    """Points of the units that are not ready; None where no points of theirs are known."""
+    points = [work.unit.points for work in futures.work if work.lines and work.unit.points is not None]
+    return sum(points) if points else None
 
 
 def _rates(known: Records, pace: Pace, rng: np.random.Generator) -> _Rates:
@@ -80,25 +111,20 @@ def _rates(known: Records, pace: Pace, rng: np.random.Generator) -> _Rates:
     return _Rates({key: float(m) for key, m in zip(keys, medians, strict=True)}, by_unit)
 
 
-def _projected_end(
-    futures: Futures, arrivals: Arrivals, rates: _Rates, as_of: date, seed: int
-) -> tuple[Dates | None, str]:
+def _projected_end(futures: Futures, coming: Coming, as_of: date) -> tuple[Dates | None, str]:
     """Quantiles of the day the backlog is empty, or None and why."""
     if not any(unit.lines for unit in futures.work):
         return (as_of,) * len(LEVELS), "nothing is left to do"
     calendar = futures.calendar
-    shape = (calendar.paths, calendar.days)
-    lot_minutes = lots_minutes(arrivals.lots, rates.by_unit, _RATE_DRAWS)
-    came = simulate_arrivals(arrivals, lot_minutes, np.random.default_rng(seed).spawn(4)[3], shape)
-    needed = came + futures.minutes.sum(axis=1, keepdims=True)
-    covered = calendar.put_in >= needed
-    first = np.where(covered.any(axis=1), covered.argmax(axis=1), calendar.days)
-    days = np.maximum(first, futures.ready_days.max(axis=1)).astype(np.int32)
+    came = coming.minutes(calendar.paths, calendar.days)
+    days = end_days(futures, came)
     end = date_quantiles(days, futures.rhythm.start, calendar.days)
     comes = float(came[:, -1].mean())
     leaves = float(calendar.put_in[:, -1].mean())
     if end[len(LEVELS) // 2] is None and comes >= leaves:
-        return None, _does_not_shrink(arrivals.models_a_week, arrivals.models_a_week * leaves / comes)
+        return None, _does_not_shrink(
+            coming.arrivals.models_a_week, coming.arrivals.models_a_week * leaves / comes
+        )
     if end[0] is None:
         return None, "at this rate it is empty later than two years from now"
     return end, ""

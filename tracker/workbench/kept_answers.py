@@ -18,11 +18,12 @@ from tracker.domain.answers import (
     Rival,
     TrackRecordAnswer,
 )
+from tracker.domain.answers_backlog import Change, Flow
 from tracker.domain.problems import DataError
 from tracker.store.fits import keep_fit, kept_fit
 from tracker.workbench.desk import Desk
 
-VERSION = "3"
+VERSION = "4"
 """Of the simulation and of this form; an answer kept by another version is worked out anew."""
 Answer = TypeVar("Answer", ForecastAnswer, BacklogAnswer, TrackRecordAnswer)
 
@@ -74,12 +75,14 @@ def read_forecast(said: list[Any]) -> ForecastAnswer:
 
 def read_backlog(said: list[Any]) -> BacklogAnswer:
     """A backlog's course from its kept form."""
-    as_of, days, end, reason, doubts, seed = said
+    as_of, days, end, reason, doubts, seed, minutes, points, flows, change = said
     return BacklogAnswer(
         date.fromisoformat(as_of),
         tuple(BacklogDay(date.fromisoformat(day), *rest) for day, *rest in days),
         None if end is None else tuple(map(_day, end)),
-        reason, tuple(Doubt(*doubt) for doubt in doubts), seed,
+        reason, tuple(Doubt(*doubt) for doubt in doubts), seed, tuple(minutes), points,
+        tuple(Flow(what, span, models, times, tuple(rate)) for what, span, models, times, rate in flows),
+        tuple(Change(what, n, last, tuple(map(_day, dates))) for what, n, last, dates in change),
     )  # fmt: skip
 
 
