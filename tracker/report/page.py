@@ -1,7 +1,8 @@
-"""One HTML page, whole in itself: figures, a plain table beside each, no script and no request to anywhere.
+"""One HTML page, whole in itself: figures, a plain table beside each, no request to anywhere.
 
 jinja2 escapes every text; names are cut to a length that a page can bear, and made printable. The
-page's own security policy forbids every request and every script, should a browser think of one.
+page's own security policy forbids every request, should a browser think of one, and every script too
+where the figures are not live.
 """
 
 from __future__ import annotations
@@ -73,13 +74,14 @@ def parts_of(answers: PageAnswers) -> list[Part]:
     return [part for part in parts if part is not None]
 
 
-def page_html(answers: PageAnswers, *, title: str = TITLE) -> str:
-    """The whole page as text."""
+def page_html(answers: PageAnswers, *, title: str = TITLE, live: bool = False) -> str:
+    """The whole page as text; with `live`, figures answer to the pointer where there is room for it."""
     from jinja2 import Environment, StrictUndefined
     from markupsafe import Markup
 
     environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True)
     template = environment.from_string(_TEMPLATE.read_text(encoding="utf-8"))
+    figures, script = _live(answers) if live else ({}, "")
     forecast, backlog, pace = answers.forecast, answers.backlog, answers.pace
     # Only our own style sheet and figures are taken as they are; the figures escape every name in them.
     return template.render(
@@ -92,12 +94,20 @@ def page_html(answers: PageAnswers, *, title: str = TITLE) -> str:
         light=Markup(variables(LIGHT)),  # noqa: S704
         dark=Markup(variables(DARK)),  # noqa: S704
         figure_style=Markup(STYLE),  # noqa: S704
+        live={name: Markup(fragment) for name, fragment in figures.items()},  # noqa: S704
+        script=Markup(script),  # noqa: S704
     )
 
 
 def figure_files(answers: PageAnswers) -> dict[str, str]:
     """Every figure of the page as an SVG file: name of the file -> its text."""
     return {f"{part.figure.name}.svg": svg_file(part.figure) for part in parts_of(answers) if part.figure}
+
+
+def _live(answers: PageAnswers) -> tuple[dict[str, str], str]:
+    from tracker.report.live_figures import library, live_figures
+
+    return live_figures(answers), library()
 
 
 def _drawn(figure: Figure) -> str:

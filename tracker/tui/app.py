@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import partial
-from typing import cast
 
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding
 from textual.screen import Screen
 
-from tracker.report.screens.help_page import ASK_FOR_ANYTHING
 from tracker.tui.actions import actions_on, key_of
 from tracker.tui.background import Background
 from tracker.tui.page import Page
@@ -87,13 +85,6 @@ class Lastcoat(Background):
             self.copy_to_clipboard(marked)
         else:
             await self.close_when_stored()
-
-    def action_command_palette(self) -> None:
-        """Everything by name, asked for in our words."""
-        from textual.command import CommandPalette
-
-        if not CommandPalette.is_open(cast("App[object]", self)):
-            self.push_screen(CommandPalette(placeholder=ASK_FOR_ANYTHING, id="--command-palette"))
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every action of the screen by its words, with its key."""

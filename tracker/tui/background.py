@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from contextlib import suppress
 from functools import partial
+from typing import cast
 
 from textual.app import App
 from textual.message import Message
@@ -12,6 +13,7 @@ from textual.worker import WorkerFailed, get_current_worker
 
 from tracker.domain.problems import Problem
 from tracker.report.screens.chrome import problem_line
+from tracker.report.screens.help_page import ASK_FOR_ANYTHING
 from tracker.tui.answers import Answers, Failed, Fresh, read_kept, work_out
 from tracker.tui.messages import Stored
 from tracker.tui.page import Page
@@ -56,6 +58,13 @@ class Background(App[None]):
         for worker in writing:
             with suppress(WorkerFailed):
                 await worker.wait()
+
+    def action_command_palette(self) -> None:
+        """Everything by name, asked for in our words."""
+        from textual.command import CommandPalette
+
+        if not CommandPalette.is_open(cast("App[object]", self)):
+            self.push_screen(CommandPalette(placeholder=ASK_FOR_ANYTHING, id="--command-palette"))
 
     def on_mount(self) -> None:
         """After the first paint: what was kept, then what is fresh."""

@@ -69,25 +69,29 @@ def write_report(
     as_of: date | None = None,
     *,
     figures: str | None = None,
+    live: bool = True,
     seed: int = SEED,
     draws: int = DRAWS,
 ) -> Written:
-    """Writes the page, and its figures as SVG files into a folder where one is named."""
+    """Writes the page, and its figures as SVG files into a folder where one is named.
+
+    Without `live` the page holds no script, is small, and its figures do not answer to the pointer.
+    """
     target = where_to_write(desk, path, "a page", (b"<!doctype html", b"<html"), "backlog.html")
     folder = None if figures is None else _folder(figures)
     answers = page_answers(desk, as_of, seed=seed, draws=draws)
     written = {} if folder is None else _figure_targets(desk, folder, answers)
-    write_page(answers, target)
+    write_page(answers, target, live=live)
     for place, text in written.items():
         write_whole(place, text.encode())
     return Written(target, folder, len(written))
 
 
-def write_page(answers: PageAnswers, target: Path, title: str = "") -> None:
+def write_page(answers: PageAnswers, target: Path, title: str = "", *, live: bool = True) -> None:
     """Writes the page, whole or not at all."""
     from tracker.report.page import TITLE, page_html
 
-    write_whole(target, page_html(answers, title=title or TITLE).encode())
+    write_whole(target, page_html(answers, title=title or TITLE, live=live).encode())
 
 
 def _folder(path: str) -> Path:
