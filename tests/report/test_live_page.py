@@ -1,4 +1,4 @@
-"""The page whose figures answer to the pointer: one file all the same, and drawings where it must do without."""
+"""The page whose figures answer to the pointer: one file all the same, drawings where it must do without."""
 
 from __future__ import annotations
 
