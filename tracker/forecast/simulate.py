@@ -121,7 +121,10 @@ class Calendar:
         self._coarse = self._done[:, ::_STRIDE].ravel()
         self._path = np.arange(self.paths, dtype=np.int64)
         self._row = self._path * width
-        self._next_sprayable = None if sprayable is None else _next(sprayable & (minutes_per_day > 0))
+        self._next_sprayable = None
+        if sprayable is not None:
+            self._next_sprayable = _next(sprayable & (minutes_per_day > 0)).ravel()
+            self._next_row = self._path * (self.days + 1)
 
     @property
     def put_in(self) -> Draws:
@@ -133,14 +136,21 @@ class Calendar:
         found = self._flat.take(self._row + np.minimum(day, self.days))
         return np.where(day < self.days, found, _NEVER)
 
-    def sprayed(self, end: Draws) -> Draws:
-        """The minute at which work that could end at `end` does end, if it needs a sprayable evening."""
+    def sprayed(self, end: Draws) -> tuple[Draws, Days | None]:
+        """When work that could end at `end` does end, if it needs a sprayable evening, and on which day.
+
+        The day is none where it was not looked for because every evening is fit.
+        """
         if self._next_sprayable is None:
-            return end
+            return end, None
         day = self.day_of(end)
-        fit = self._next_sprayable[self._path, np.minimum(day, self.days - 1)]
-        fit = np.where(day < self.days, fit, self.days).astype(np.int32)
-        return np.where(fit > day, np.maximum(end, self.before(fit) + _SHORTEST_LINE_MINUTES), end)
+        fit = self._next_sprayable.take(self._next_row + day).astype(np.int32)
+        moved = (fit > day).nonzero()[0]
+        later = fit[moved]
+        begun = self._flat.take(self._row[moved] + later)
+        out = end.copy()
+        out[moved] = np.where(later < self.days, begun + _SHORTEST_LINE_MINUTES, _NEVER)
+        return out, fit
 
     def day_of(self, minute: Draws) -> Days:
         """The first day by the end of which each path has put in `minute` minutes (more than 0).
@@ -156,9 +166,10 @@ class Calendar:
 
 
 def _next(good: NDArray[np.bool_]) -> NDArray[np.int16]:
-    """The first good day on or after each day, shape (paths, days); the number of days where none comes."""
-    days = good.shape[1]
-    out = np.where(good, np.arange(days, dtype=np.int16), np.int16(days))
+    """The first good day on or after each day, shape (paths, days + 1); `days` where none comes."""
+    paths, days = good.shape
+    out = np.full((paths, days + 1), days, dtype=np.int16)
+    np.copyto(out[:, :days], np.arange(days, dtype=np.int16), where=good)
     reverse = out[:, ::-1]
     np.minimum.accumulate(reverse, axis=1, out=reverse)
     return out
@@ -204,10 +215,12 @@ def _unit_ready(unit: UnitTasks, drawn: Draws, booked: Draws, calendar: Calendar
         for earlier in task.after:
             begin = np.maximum(begin, dry[earlier])
         minutes = np.maximum(drawn[:, place], _SHORTEST_LINE_MINUTES)
-        end = begin + minutes
-        ends.append(calendar.sprayed(end) if task.gated else end)
+        end, day = begin + minutes, None
+        if task.gated:
+            end, day = calendar.sprayed(end)
+        ends.append(end)
         if place in followed:
-            dry[place] = _dry_minute(ends[place], task.wait_hours, calendar)
+            dry[place] = _dry_minute(end, task.wait_hours, calendar, day)
         booked = booked + minutes
     last = ends[0]
     for end in ends[1:]:
@@ -215,11 +228,12 @@ def _unit_ready(unit: UnitTasks, drawn: Draws, booked: Draws, calendar: Calendar
     return calendar.day_of(last), booked
 
 
-def _dry_minute(end: Draws, hours: float, calendar: Calendar) -> Draws:
-    """The minute from which on the wait after a line that ends at minute `end` is over."""
+def _dry_minute(end: Draws, hours: float, calendar: Calendar, day: Days | None) -> Draws:
+    """The minute from which on the wait after a line that ends at minute `end`, on `day`, is over."""
     if hours < _SHORTEST_WAIT_HOURS:
         return end
-    day = calendar.day_of(end)
+    if day is None:
+        day = calendar.day_of(end)
     into_evening = (end - calendar.before(day)) / 60
     days = np.ceil((hours + into_evening) / 24)
     later = np.where(day < calendar.days, day + days, calendar.days).astype(np.int32)
