@@ -23,6 +23,7 @@ from tracker.domain.answers import (
     TrackRecordAnswer,
     WhyAnswer,
 )
+from tracker.domain.answers_backlog import Change, Flow
 from tracker.domain.ready import ReadyAnswer, ReadyLine
 from tracker.domain.steps_left import StepMinutes, StepsLeftAnswer, UnitSteps
 from tracker.report.sitting import Sitting
@@ -107,7 +108,21 @@ def backlog() -> BacklogAnswer:
         BacklogDay(date(2026, 5, 1), 24, 2000, taken_away=4),
         BacklogDay(date(2026, 10, 1), 20, 1300, finished=4),
     )
-    return BacklogAnswer(TODAY, days, dates(60, 15, 17), "", (), seed=1)
+    flows = (
+        Flow("came in", 91, 0, 0, (0.03, 0.9, 5.4)), Flow("came in", 364, 18, 1, (0.6, 1.8, 4.1)),
+        Flow("finished", 91, 4, 1, (0.3, 1.5, 4.6)), Flow("finished", 364, 4, 1, (0.1, 0.4, 0.9)),
+        Flow("sold", 91, 0, 0, (0.002, 0.03, 0.09)), Flow("sold", 364, 4, 1, (0.1, 0.4, 11.2)),
+    )  # fmt: skip
+    return BacklogAnswer(
+        TODAY, days, dates(60, 15, 17), "", (), 1, spread(900, 1900), 480.0, flows
+    )  # fmt: skip
+
+
+def growing_backlog() -> BacklogAnswer:
+    """More comes in than leaves; either of two things would change it."""
+    reason = "at this rate it does not shrink: about 4 models come in a month and 3 leave"
+    ways = (Change("fewer models", 2, False, dates(60, 9)), Change("more evenings", 1, False, dates(40, 9)))
+    return backlog()._replace(end=None, reason=reason, change=ways)
 
 
 def sittings() -> tuple[Sitting, ...]:

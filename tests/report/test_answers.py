@@ -97,7 +97,17 @@ def test_track_record() -> None:
 
 def test_backlog() -> None:
     document = json.loads(json.dumps(backlog_json(samples.backlog()), allow_nan=False))
-    assert set(document) == {"as_of", "seed", "doubts", "history", "end", "reason"}
+    assert set(document) == {
+        "as_of", "seed", "doubts", "history", "end", "reason", "minutes_left", "points_left", "flows",
+        "change",
+    }  # fmt: skip
+    assert document["flows"][1]["models_a_month"] == {"10": 0.6, "50": 1.8, "90": 4.1}
+    assert document["change"] == []
+    growing = backlog_json(samples.growing_backlog())
+    assert [(way["what"], way["amount"]) for way in json.loads(json.dumps(growing))["change"]] == [
+        ("fewer models", 2),
+        ("more evenings", 1),
+    ]
     assert set(document["history"][0]) == {"date", "models", "minutes", "added", "finished", "taken_away"}
     assert list(document["end"]) == LEVELS
     assert document["end"]["95"] is None

@@ -38,6 +38,7 @@ TEXTS = {
     "estimate_guessed.txt": lambda: estimate_text(samples.guessed_estimate()),
     "backlog.txt": lambda: backlog_text(samples.backlog()),
     "backlog_plain.txt": lambda: backlog_text(samples.backlog(), plain=True),
+    "backlog_growing.txt": lambda: backlog_text(samples.growing_backlog()),
     "why.txt": lambda: why_text(samples.why()),
     "track_record.txt": lambda: track_record_text(samples.record()),
     "ready.txt": lambda: ready_text(samples.ready()),

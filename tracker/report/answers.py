@@ -144,7 +144,7 @@ def track_record_json(answer: TrackRecordAnswer) -> Json:
 
 
 def backlog_json(answer: BacklogAnswer) -> Json:
-    """The backlog's history by day and its projected end, or null with the reason."""
+    """The backlog's history by day, its end or null with the reason, its rates, what would let it end."""
     return {
         "as_of": answer.as_of.isoformat(),
         "seed": answer.seed,
@@ -162,6 +162,27 @@ def backlog_json(answer: BacklogAnswer) -> Json:
         ],
         "end": None if answer.end is None else _date_quantiles(answer.end),
         "reason": answer.reason,
+        "minutes_left": _minute_quantiles(answer.minutes_left) if answer.minutes_left else None,
+        "points_left": answer.points_left,
+        "flows": [
+            {
+                "what": flow.what,
+                "days": flow.days,
+                "models": flow.models,
+                "times": flow.times,
+                "models_a_month": dict(zip(("10", "50", "90"), map(_rounded, flow.a_month), strict=True)),
+            }
+            for flow in answer.flows
+        ],
+        "change": [
+            {
+                "what": change.what,
+                "amount": change.amount,
+                "nothing_new": change.nothing_new,
+                "end": _date_quantiles(change.end),
+            }
+            for change in answer.change
+        ],
     }
 
 

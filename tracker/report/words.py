@@ -16,6 +16,7 @@ from tracker.domain.answers import (
     Outlook,
     PaceAnswer,
 )
+from tracker.report.backlog_words import change_words, flow_lines, left_sentence
 from tracker.report.charts import DateRange, course, range_bars
 from tracker.report.little_history import TOO_EARLY_NOTE, ahead_words, may_name_a_day
 from tracker.report.pace_words import guesses_lines
@@ -26,7 +27,6 @@ from tracker.report.plain import (
     at_level,
     chance_words,
     clip,
-    count_words,
     date_words,
     doubt_lines,
     left_words,
@@ -198,14 +198,14 @@ def backlog_text(answer: BacklogAnswer, width: int = COLUMNS, *, plain: bool = F
     """Where the backlog stands, how it got there, and when it ends."""
     if not answer.days:
         return "\n".join([NOTHING_PLANNED, *doubt_lines(answer.doubts, width)])
-    now = answer.days[-1]
     out = [f"Backlog, as of {date_words(answer.as_of)}", ""]
-    out += wrapped(f"{count_words(now.models, 'model')} to go, about {minutes_words(now.minutes)}.", width)
-    out += wrapped(_year_words(answer), width)
+    out += wrapped(left_sentence(answer), width)
+    flows = flow_lines(answer, width)
+    out += ["", *flows] if flows else wrapped(_year_words(answer), width)
     out += ["", "Hours left"]
     out += course([(day.date, day.minutes / 60) for day in answer.days], answer.as_of, width, plain=plain)
-    out += ["", *wrapped(end_words(answer), width), *doubt_lines(answer.doubts, width)]
-    return "\n".join(out)
+    out += ["", *wrapped(end_words(answer), width), *wrapped(change_words(answer), width)]
+    return "\n".join([*out, *doubt_lines(answer.doubts, width)])
 
 
 def moved_since(answer: BacklogAnswer, first: date) -> BacklogDay:
@@ -229,7 +229,8 @@ def end_words(answer: BacklogAnswer) -> str:
     if answer.days and answer.days[-1].models == 0:
         return "Nothing left to do: everything on the desk is table-ready."
     if answer.end is None:
-        return answer.reason or "No end is in sight yet."
+        reason = answer.reason or "No end is in sight yet."
+        return reason[:1].upper() + reason[1:] + ("" if reason.endswith((".", "!", "?")) else ".")
     low, middle, high = (at_level(answer.end, level) for level in (10, 50, 90))
     if low is None:
         return "Hardly empty within the time the forecast sees."

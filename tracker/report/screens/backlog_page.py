@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from tracker.domain.answers import BacklogAnswer
+from tracker.report.backlog_words import change_words, flow_lines, left_sentence
 from tracker.report.charts import course
 from tracker.report.fan import STRIP_HEAD, STRIP_LEGEND, STRIP_LEGEND_PLAIN, calendar_strip
-from tracker.report.plain import clip, count_words, date_words, minutes_words, pad
+from tracker.report.plain import clip, date_words, pad
 from tracker.report.screens.chrome import NOT_YET_READ
 from tracker.report.screens.line import BLANK, PageLine, charted, doubted, head, sentences
 from tracker.report.words import NOTHING_PLANNED, end_words, moved_since
@@ -30,13 +31,15 @@ def backlog_lines(
         return [PageLine(NOT_YET_READ, "quiet")]
     if not answer.days:
         return sentences(NOTHING_PLANNED, width)
-    now = answer.days[-1]
-    out = sentences(f"{count_words(now.models, 'model')} to go, about {minutes_words(now.minutes)}.", width)
-    out += sentences(_capital(end_words(answer)), width)
+    out = sentences(left_sentence(answer), width)
+    out += sentences(end_words(answer), width)
+    out += sentences(change_words(answer), width, "quiet") if answer.change else []
     out += [BLANK, head("Hours left")]
     points = [(day.date, day.minutes / 60) for day in answer.days]
     out += charted(course(points, answer.as_of, width, plain=plain))
     out += [BLANK, *_moves(answer, width)]
+    flows = flow_lines(answer, width)
+    out += [BLANK, head("Models a month"), *(PageLine(line) for line in flows)] if flows else []
     if evenings:
         out += [BLANK, head(STRIP_HEAD)]
         out += charted(calendar_strip(evenings, answer.as_of, width, plain=plain, week_start=week_start))
@@ -57,8 +60,3 @@ def _moves(answer: BacklogAnswer, width: int) -> list[PageLine]:
         if since <= first:
             break
     return [*out, PageLine(clip(f"The log begins on {date_words(first)}.", width), "quiet")]
-
-
-def _capital(text: str) -> str:
-    text = text[:1].upper() + text[1:]
-    return text if text.endswith((".", "!", "?")) else f"{text}."
