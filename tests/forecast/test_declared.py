@@ -59,6 +59,17 @@ def test_a_past_absence_is_no_dry_spell() -> None:
     assert middle(records._replace(declared=(away,))) < middle(records)
 
 
+def test_fridays_away_do_not_tell_against_fridays() -> None:
+    fridays = [TUESDAY + timedelta(days=3, weeks=week) for week in range(3)]
+    rhythm = fit_rhythm(regular_weeks(4), AS_OF, away=fridays)
+    factors = rhythm.weekday_factors
+    plain = fit_rhythm(regular_weeks(4), AS_OF).weekday_factors
+    # Shares of weekdays without an evening: one Friday instead of four speaks against Fridays.
+    assert factors[4] / factors[2] > 1.5
+    assert plain[4] / plain[2] == pytest.approx(1.0)
+    assert factors.mean() == pytest.approx(1.0)
+
+
 def test_a_single_evening_is_kept_as_often_as_plans_are() -> None:
     saturday = AS_OF + timedelta(days=(5 - AS_OF.weekday()) % 7)
     said = Declared(1, "once", saturday, minutes=180.0, said_on=AS_OF)

@@ -80,7 +80,7 @@ def fit_rhythm(
     held = {day: m for day, m in minutes_by_day(days).items() if day <= as_of}
     start = as_of + timedelta(days=1) if as_of in held else as_of
     space = state_space(plan.days_a_week if plan else None)
-    factors = weekday_factors(held, start, plan)
+    factors = weekday_factors(held, start, plan, away)
     chance = _filter(space, session_chances(space, factors), held, start, frozenset(away))
     seen = (start - min(held)).days if held else 0
     return Rhythm(
@@ -90,12 +90,13 @@ def fit_rhythm(
 
 
 def weekday_factors(
-    held: Mapping[date, float | None], start: date, plan: Plan | None = None
+    held: Mapping[date, float | None], start: date, plan: Plan | None = None, away: Collection[date] = ()
 ) -> NDArray[np.float64]:
     """Relative chance of each weekday, Monday first, shape (7,), mean 1.
 
     f_d = (k_d + 6 b_d) / (x_d + 6/7), divided by the mean: k_d session days on weekday d, x_d all
-    session days times the share of logged days on d, b_d = 1/7, or four fifths on planned days.
+    session days times the share of logged days on d, b_d = 1/7, or four fifths on planned days. A day
+    away is no logged day unless there was an evening on it.
     """
     wanted = _WEEKDAY_PSEUDO_SESSIONS * _planned_weekdays(plan)
     expected = np.zeros(7)
@@ -103,7 +104,9 @@ def weekday_factors(
         first = min(held)
         length = (start - first).days
         logged = np.array([(length - (d - first.weekday()) % 7 + 6) // 7 for d in range(7)], dtype=float)
-        expected = len(held) * logged / length
+        missing = [day.weekday() for day in away if first <= day < start and day not in held]
+        logged -= np.bincount(np.array(missing, dtype=int), minlength=7)
+        expected = len(held) * logged / (length - len(missing))
         wanted = wanted + np.bincount([day.weekday() for day in held], minlength=7)
     factors = wanted / (expected + _WEEKDAY_PSEUDO_SESSIONS / 7)
     return np.asarray(factors / factors.mean())
