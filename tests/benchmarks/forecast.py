@@ -1,49 +1,74 @@
-"""How long a large forecast takes, as a multiple of `python -c "import numpy"` in the same run.
+"""What a large forecast costs: python -m tests.benchmarks.forecast.
 
-Run it by hand: `python -m tests.benchmarks.forecast`. It measures processor time, prints figures and
-never passes or fails. The work: 4,000 paths, 100 units of 12 steps, two years of days, from a kept pace.
+The floor is `python -c "import numpy"`. A forecast reads a kept pace of 8,000 lines and makes 4,000 paths
+of two years over 100 units with all their steps, in a process of its own from the first import on; other
+sizes tell how the cost grows in paths and in units. Never passes or fails.
 """
 
 from __future__ import annotations
 
+import os
 import resource
-import statistics
-import subprocess
 import sys
-
-_FORECAST = """
+import tempfile
 from datetime import timedelta
-from tests.forecast.people import TUESDAY, FixedPace, regular_weeks, small_army
-from tracker.domain.routes import usual_route
-from tracker.forecast.outlook import forecast
-records = small_army([10] * {units}, regular_weeks(104))
-route = usual_route("infantry", "table-top")
-records = records._replace(units=tuple(unit._replace(route=route) for unit in records.units))
-forecast(records, FixedPace(0.4, 0.4), TUESDAY + timedelta(weeks=104), draws={paths})
-"""
+from pathlib import Path
+
+from tests.benchmarks.measuring import interleaved, tell
+
+SIZES = ((4000, 100), (1000, 100), (2000, 100), (8000, 100), (4000, 25), (4000, 50), (4000, 200))
+"""(paths, units), the one that is promised first."""
+ROUNDS = 5
+EVENING_WEEKS = 104
+LOG_LINES = 8_000
 
 
-def cpu_seconds(code: str) -> float:
-    """Processor time (user + system) of a fresh interpreter that runs the code, median of five."""
-    runs = []
-    for _ in range(5):
-        before = resource.getrusage(resource.RUSAGE_CHILDREN)
-        subprocess.run([sys.executable, "-c", code], check=True, env={"OPENBLAS_NUM_THREADS": "1"})
-        after = resource.getrusage(resource.RUSAGE_CHILDREN)
-        runs.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
-    return statistics.median(runs)
+def keep_pace(path: Path) -> None:
+    """Learn a pace and keep it as the program does."""
+    from tests.benchmarks.pace import blocks
+    from tracker.pace.fit import fit
+    from tracker.pace.kept import to_bytes
+
+    path.write_bytes(to_bytes(fit(blocks(LOG_LINES))))
 
 
-def main() -> None:
-    """Print the ratios for a few sizes, and the most memory any of them took."""
-    base = cpu_seconds("import numpy")
-    print(f"import numpy: {base:.3f} s")  # noqa: T201
-    for paths, units in ((4000, 100), (2000, 100), (4000, 50), (2000, 20)):
-        ratio = cpu_seconds(_FORECAST.format(paths=paths, units=units)) / base
-        print(f"{paths} paths x {units} units: {ratio:.1f} x import numpy")  # noqa: T201
-    memory_mb = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
-    print(f"most memory: {memory_mb:.0f} MB")  # noqa: T201
+def one(path: Path, paths: int, units: int) -> None:
+    """Forecast once in this process and print its peak memory."""
+    from tests.forecast.people import TUESDAY, regular_weeks, small_army
+    from tracker.domain.routes import usual_route
+    from tracker.forecast.outlook import forecast
+    from tracker.pace.kept import from_bytes
+
+    pace = from_bytes(path.read_bytes())
+    assert pace is not None
+    records = small_army([10] * units, regular_weeks(EVENING_WEEKS))
+    route = usual_route("infantry", "table-top")
+    records = records._replace(units=tuple(unit._replace(route=route) for unit in records.units))
+    forecast(records, pace, TUESDAY + timedelta(weeks=EVENING_WEEKS), draws=paths)
+    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    sys.stdout.write(f"{paths:>6} paths x {units:>3} units of {len(route)} steps: at most {most:.0f} MB\n")
+
+
+def main(words: list[str]) -> None:
+    """Print the ratios for all sizes, then the memory of each."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    if words:
+        one(Path(words[0]), int(words[1]), int(words[2]))
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        kept = Path(folder) / "pace"
+        keep_pace(kept)
+        program = [sys.executable, "-m", "tests.benchmarks.forecast", str(kept)]
+        floor = "python -c 'import numpy'"
+        commands = {floor: lambda _: [sys.executable, "-c", "import numpy"]}
+        for paths, units in SIZES:
+            command = [*program, str(paths), str(units)]
+            commands[f"{paths} paths x {units} units"] = lambda _, command=command: command
+        tell(interleaved(commands, ROUNDS), floor)
+        sys.stdout.flush()
+        for paths, units in SIZES:
+            os.spawnv(os.P_WAIT, sys.executable, [*program, str(paths), str(units)])  # noqa: S606 - this very program
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])
