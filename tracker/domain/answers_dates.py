@@ -18,6 +18,8 @@ class DateRival(NamedTuple):
     rival_score: float
     nearer: int
     """How often the rival's date was nearer than the program's middle."""
+    days_late: float = 0.0
+    """Median of days by which units came later than the rival's date."""
 
 
 class DatesRecordAnswer(NamedTuple):

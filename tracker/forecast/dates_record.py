@@ -32,8 +32,9 @@ from tracker.pace.track_record import recent_blocks
 
 Floats = NDArray[np.float64]
 DRAWS = 400
-NEWEST_MONTHS = 24
-EARLIER_MONTHS_MOST = 12
+MONTHS_MOST = 24
+FIRST_DAYS = 14
+FEW_UNITS = 10
 _LOW, _MIDDLE, _HIGH = (LEVELS.index(level) for level in (10, 50, 90))
 
 
@@ -59,18 +60,19 @@ def dates_record(records: Records, as_of: date, seed: int = 1, draws: int = DRAW
 
 
 def origins_of(known: Records, as_of: date) -> list[date]:
-    """Ends of months from the first evening up to before `as_of`: the newest 24 and 12 of the earlier."""
+    """Ends of months before `as_of`, from two weeks after the first evening on; at most 24, evenly spread.
+
+    With less history no single date is named, so none is held against what came.
+    """
     held = minutes_by_day(evenings_of(known))
     out: list[date] = []
-    day = _month_end(min(held)) if held else as_of
+    day = _month_end(min(held) + timedelta(days=FIRST_DAYS)) if held else as_of
     while day < as_of:
         out.append(day)
         day = _month_end(day + timedelta(days=1))
-    earlier, newest = out[:-NEWEST_MONTHS], out[-NEWEST_MONTHS:]
-    if len(earlier) > EARLIER_MONTHS_MOST:
-        places = np.linspace(0, len(earlier) - 1, EARLIER_MONTHS_MOST).astype(int).tolist()
-        earlier = [earlier[i] for i in places]
-    return earlier + newest
+    if len(out) <= MONTHS_MOST:
+        return out
+    return [out[i] for i in np.linspace(0, len(out) - 1, MONTHS_MOST).astype(int).tolist()]
 
 
 def _month_end(day: date) -> date:
@@ -145,7 +147,15 @@ def _answer(trials: Sequence[Trial], as_of: date) -> DatesRecordAnswer:
         times=float(np.exp(np.median(np.log(took / middle)))),
         score=float(crps(np.log(took), np.log(said)).mean()),
         rivals=_rivals(trials, took, said, seen),
+        doubts=_doubts(units),
     )
+
+
+def _doubts(units: int) -> tuple[Doubt, ...]:
+    if units >= FEW_UNITS:
+        return ()
+    who = "a single unit" if units == 1 else f"{units} units"
+    return (Doubt("few-units", f"It rests on {who}, so luck has a large part in it."),)
 
 
 def _rivals(trials: Sequence[Trial], took: Floats, said: Floats, seen: Floats) -> tuple[DateRival, ...]:
@@ -164,7 +174,7 @@ def _rivals(trials: Sequence[Trial], took: Floats, said: Floats, seen: Floats) -
                 DateRival(
                     "constant pace" if code == "constant pace" else "hoped for",
                     int(has.sum()), float(score[has].mean()), float(missed[has].mean()),
-                    int((missed < miss)[has].sum()),
+                    int((missed < miss)[has].sum()), float(np.median((took - theirs)[has])),
                 )
             )  # fmt: skip
     return tuple(out)

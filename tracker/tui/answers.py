@@ -10,6 +10,7 @@ from typing import Literal
 from textual.message import Message
 
 from tracker.domain.answers import ForecastAnswer
+from tracker.domain.answers_dates import DatesRecordAnswer
 from tracker.domain.problems import LastcoatError, Problem
 from tracker.workbench.answers import forecast
 from tracker.workbench.desk import Desk
@@ -37,6 +38,8 @@ class Answers:
 
     def __init__(self) -> None:
         self.forecast: ForecastAnswer | None = None
+        self.record: DatesRecordAnswer | None = None
+        """What past dates came to, where that was kept; it is not worked out here."""
         self.fresh = False
         self.working: Literal["no", "yes", "again"] = "no"
 
@@ -52,6 +55,7 @@ class Answers:
     def take(self, before: Before) -> bool:
         """Take what arrived; whether the worker should go round once more."""
         self.forecast = before.forecast or self.forecast
+        self.record = before.dates_record or self.record
         again, self.working = self.working == "again", "no"
         self.fresh = before.forecast_is_fresh and not again
         return again

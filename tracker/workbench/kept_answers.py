@@ -19,13 +19,14 @@ from tracker.domain.answers import (
     TrackRecordAnswer,
 )
 from tracker.domain.answers_backlog import Change, Flow
+from tracker.domain.answers_dates import DateRival, DatesRecordAnswer
 from tracker.domain.problems import DataError
 from tracker.store.fits import keep_fit, kept_fit
 from tracker.workbench.desk import Desk
 
 VERSION = "4"
 """Of the simulation and of this form; an answer kept by another version is worked out anew."""
-Answer = TypeVar("Answer", ForecastAnswer, BacklogAnswer, TrackRecordAnswer)
+Answer = TypeVar("Answer", ForecastAnswer, BacklogAnswer, TrackRecordAnswer, DatesRecordAnswer)
 
 
 def asked_before(
@@ -93,4 +94,15 @@ def read_track_record(said: list[Any]) -> TrackRecordAnswer:
         date.fromisoformat(as_of), blocks, tuple(Held(*one) for one in held), times, tuple(tenths),
         totals, totals_held, score, tuple(Rival(*one) for one in rivals),
         tuple(Doubt(*doubt) for doubt in doubts), *((least, most) for least, most in luck),
+    )  # fmt: skip
+
+
+def read_dates_record(said: list[Any]) -> DatesRecordAnswer:
+    """A track record of dates from its kept form."""
+    answer = DatesRecordAnswer(*said)
+    low, high = answer.later_luck
+    return answer._replace(
+        as_of=date.fromisoformat(said[0]), held=tuple(Held(*one) for one in answer.held),
+        later_luck=(low, high), rivals=tuple(DateRival(*one) for one in answer.rivals),
+        doubts=tuple(Doubt(*doubt) for doubt in answer.doubts),
     )  # fmt: skip

@@ -8,10 +8,11 @@ from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from tracker.domain.answers import BacklogAnswer, ForecastAnswer
+from tracker.domain.answers_dates import DatesRecordAnswer
 from tracker.store.fits import last_fit
 from tracker.workbench.answers import DRAWS, SEED
 from tracker.workbench.desk import Desk
-from tracker.workbench.kept_answers import VERSION, Answer, read_backlog, read_forecast
+from tracker.workbench.kept_answers import VERSION, Answer, read_backlog, read_dates_record, read_forecast
 
 
 class Before(NamedTuple):
@@ -21,6 +22,7 @@ class Before(NamedTuple):
     forecast_is_fresh: bool = False
     """Whether it is of this very log and day."""
     backlog: BacklogAnswer | None = None
+    dates_record: DatesRecordAnswer | None = None
 
 
 def kept_before(desk: Desk) -> Before:
@@ -31,10 +33,12 @@ def kept_before(desk: Desk) -> Before:
         now = f"{store.log_state()} {desk.evening_day()} {SEED} {DRAWS}"
         forecast = last_fit(store, "forecast", VERSION)
         backlog = last_fit(store, "backlog", VERSION)
+        record = last_fit(store, "dates record", VERSION)
     return Before(
         _read(forecast, read_forecast),
         forecast is not None and forecast[0] == now,
         _read(backlog, read_backlog),
+        _read(record, read_dates_record),
     )
 
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from datetime import date
 
 from tracker.domain.answers import ForecastAnswer, Outlook
+from tracker.domain.answers_dates import DatesRecordAnswer
 from tracker.report.charts import range_bars
+from tracker.report.dates_record_words import dates_record_sentence
 from tracker.report.fan import FAN_HEAD, FAN_NOTE, fan, models_left
 from tracker.report.little_history import TOO_EARLY_NOTE, ahead_words, may_name_a_day
 from tracker.report.plain import at_level, chance_words, clip, date_words, left_words, pad
@@ -20,9 +22,14 @@ _NAME_MOST = 26
 
 
 def dates_lines(
-    answer: ForecastAnswer | None, width: int, *, fresh: bool = True, plain: bool = False
+    answer: ForecastAnswer | None,
+    width: int,
+    *,
+    fresh: bool = True,
+    plain: bool = False,
+    record: DatesRecordAnswer | None = None,
 ) -> list[PageLine]:
-    """When every unit is table-ready."""
+    """When every unit is table-ready, and in a sentence what past dates came to, where that is known."""
     if answer is None:
         return [PageLine(STILL_WORKING, "quiet")]
     said = f"Table-ready, as of {date_words(answer.as_of)}" if fresh else WAS_KEPT
@@ -46,6 +53,8 @@ def dates_lines(
     out += [BLANK, *charted(range_bars(bars, answer.as_of, width, plain=plain)), BLANK]
     out += [line for unit in units for line in _goal(unit.unit, unit.goal_date, unit.chance_by_goal, width)]
     out += sentences(_NOTE if has_middle else TOO_EARLY_NOTE, width, "quiet")
+    held = dates_record_sentence(record)
+    out += sentences(held, width, "quiet") if held else []
     if has_middle:
         out += [BLANK, head(FAN_HEAD)]
         out += charted(fan(models_left(units, answer.as_of), width, plain=plain))

@@ -23,7 +23,8 @@ class Dates(AsksWhatIf):
     def lines(self, width: int) -> Sequence[PageLine]:
         """The page, from what the worker in the background knows."""
         answers = self.lastcoat.answers
-        return dates_lines(answers.forecast, width, fresh=answers.fresh, plain=self.lastcoat.plain_signs)
+        plain = self.lastcoat.plain_signs
+        return dates_lines(answers.forecast, width, fresh=answers.fresh, plain=plain, record=answers.record)
 
     def on_chosen(self, message: Chosen) -> None:
         """Enter opens the unit's sheet."""
