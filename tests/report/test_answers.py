@@ -108,7 +108,10 @@ def test_backlog() -> None:
         ("fewer models", 2),
         ("more evenings", 1),
     ]
-    assert set(document["history"][0]) == {"date", "models", "minutes", "added", "finished", "taken_away"}
+    assert set(document["history"][0]) == {
+        "date", "models", "minutes", "added", "finished", "taken_away", "sold", "given_away", "broken",
+        "points",
+    }  # fmt: skip
     assert list(document["end"]) == LEVELS
     assert document["end"]["95"] is None
     no_end = samples.backlog()._replace(end=None, reason="More comes in than leaves.")

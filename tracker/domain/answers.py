@@ -216,6 +216,12 @@ class BacklogDay(NamedTuple):
     added: int = 0
     finished: int = 0
     taken_away: int = 0
+    """All that left unfinished: sold, given away, broken, or for a reason that was not told."""
+    sold: int = 0
+    given_away: int = 0
+    broken: int = 0
+    points: float = 0.0
+    """Points of the units of which some model is not table-ready."""
 
 
 class BacklogAnswer(NamedTuple):

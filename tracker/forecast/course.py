@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Collection, Iterable, Mapping
 from datetime import date
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from tracker.domain.answers import BacklogDay
 from tracker.domain.progress import finish_steps
@@ -29,7 +30,7 @@ class Move(NamedTuple):
 
 
 def backlog_course(records: Records, step_minutes: StepMinutes) -> tuple[BacklogDay, ...]:
-    """Models and minutes left at the end of every day on which the backlog moved.
+    """Models, points and minutes left at the end of every day on which the backlog moved.
 
     A model is backlog from the day it came in until every step up to its unit's finish line is
     behind it, or until it leaves; spares are none. Day by day, models = models of the day before +
@@ -38,21 +39,37 @@ def backlog_course(records: Records, step_minutes: StepMinutes) -> tuple[Backlog
     """
     units = {unit.id: unit for unit in records.units}
     state = _State(records, units, step_minutes)
+    went_how = {model.id: model.left_how for model in records.models}
     days: list[BacklogDay] = []
     for move in sorted(moves_of(records, units)):
         if not days or days[-1].date != move.date:
             days.append(BacklogDay(move.date, state.models, state.minutes))
-        added, finished, taken = state.apply(move)
-        last = days[-1]
-        days[-1] = BacklogDay(
-            move.date,
-            state.models,
-            max(state.minutes, 0.0) if state.models else 0.0,
-            last.added + added,
-            last.finished + finished,
-            last.taken_away + taken,
+        happened = state.apply(move)
+        days[-1] = _count(days[-1], happened, went_how[move.model_id])._replace(
+            models=state.models,
+            minutes=max(state.minutes, 0.0) if state.models else 0.0,
+            points=max(state.points, 0.0) if state.models else 0.0,
         )
     return tuple(days)
+
+
+Happened = Literal["", "added", "finished", "taken"]
+
+
+def _count(day: BacklogDay, happened: Happened, went_how: str) -> BacklogDay:
+    """The day with one more model in the column of what happened to it."""
+    if happened == "added":
+        return day._replace(added=day.added + 1)
+    if happened == "finished":
+        return day._replace(finished=day.finished + 1)
+    if happened == "taken":
+        return day._replace(
+            taken_away=day.taken_away + 1,
+            sold=day.sold + (went_how == "sold"),
+            given_away=day.given_away + (went_how == "given away"),
+            broken=day.broken + (went_how == "broken"),
+        )
+    return day
 
 
 class _State:
@@ -61,39 +78,49 @@ class _State:
     def __init__(self, records: Records, units: Mapping[int, Unit], step_minutes: StepMinutes) -> None:
         self.models = 0
         self.minutes = 0.0
+        self.points = 0.0
         self._open: dict[int, set[str]] = {}
         self._unit_of = {m.id: m.unit_id for m in records.models if m.unit_id in units}
         self._steps = {unit.id: frozenset(finish_steps(unit)) for unit in units.values()}
         self._step_minutes = step_minutes
+        self._open_models: Counter[int] = Counter()
+        self._points = {unit.id: unit.points or 0.0 for unit in units.values()}
 
-    def apply(self, move: Move) -> tuple[int, int, int]:
-        """Apply one move; models it (added, finished, took away)."""
+    def apply(self, move: Move) -> Happened:
+        """Apply one move; what it did to the model."""
         unit_id = self._unit_of[move.model_id] or 0
         if move.order == 0:
-            self._open[move.model_id] = set(self._steps[unit_id])
-            return self._count(
-                bool(self._steps[unit_id]), sum(self._cost(unit_id, s) for s in self._steps[unit_id])
-            )
+            self._open[move.model_id] = set()
+            return self._reopen(unit_id, move.model_id, self._steps[unit_id])
         left = self._open[move.model_id]
-        if move.order == 2:
-            gone = bool(left)
-            self.models -= gone
-            self.minutes -= sum(self._cost(unit_id, step) for step in left)
-            left.clear()
-            return 0, 0, int(gone)
         if move.opened:
-            reopened = not left
-            left.add(move.step)
-            return self._count(reopened, self._cost(unit_id, move.step))
-        left.discard(move.step)
-        self.models -= not left
-        self.minutes -= self._cost(unit_id, move.step)
-        return 0, int(not left), 0
+            return self._reopen(unit_id, move.model_id, (move.step,))
+        was_open = bool(left)
+        behind = (move.step,) if move.order == 1 else tuple(left)
+        self.minutes -= sum(self._cost(unit_id, step) for step in behind)
+        left.difference_update(behind)
+        if not was_open or left:
+            return ""
+        self._move_models(unit_id, -1)
+        return "finished" if move.order == 1 else "taken"
 
-    def _count(self, is_new: bool, minutes: float) -> tuple[int, int, int]:
-        self.models += is_new
-        self.minutes += minutes
-        return int(is_new), 0, 0
+    def _reopen(self, unit_id: int, model_id: int, steps: Collection[str]) -> Happened:
+        """Steps are still to do; whether the model is backlog by that, and was not before."""
+        left = self._open[model_id]
+        is_new = bool(steps) and not left
+        left.update(steps)
+        self.minutes += sum(self._cost(unit_id, step) for step in steps)
+        if not is_new:
+            return ""
+        self._move_models(unit_id, 1)
+        return "added"
+
+    def _move_models(self, unit_id: int, by: int) -> None:
+        """One model more or fewer is open; a unit's points are left while any of its models is."""
+        self.models += by
+        self._open_models[unit_id] += by
+        if self._open_models[unit_id] == max(by, 0):
+            self.points += by * self._points[unit_id]
 
     def _cost(self, unit_id: int, step: str) -> float:
         return self._step_minutes.get((unit_id, step), 0.0)

@@ -157,6 +157,10 @@ def backlog_json(answer: BacklogAnswer) -> Json:
                 "added": day.added,
                 "finished": day.finished,
                 "taken_away": day.taken_away,
+                "sold": day.sold,
+                "given_away": day.given_away,
+                "broken": day.broken,
+                "points": _rounded(day.points),
             }
             for day in answer.days
         ],
