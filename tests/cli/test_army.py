@@ -64,7 +64,8 @@ def test_an_empty_desk_says_so(tmp_path: Path) -> None:
 
 
 def test_the_fan_is_told_month_by_month_as_well(desk: Desk) -> None:
-    text = run(desk, "forecast", "--fan")
+    assert "Too few evenings are known for a picture" in run(desk, "forecast", "--fan")
+    text = run(desk._replace(now=lambda: desk.now().replace(day=28)), "forecast", "--fan")
     assert "Models not yet table-ready, in the coming months" in text
     assert "By 31 Mar 2026: 25 left" in text
 
