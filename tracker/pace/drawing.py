@@ -22,6 +22,7 @@ Floats = NDArray[np.float64]
 LONGEST_LOG_MINUTES = math.log(60 * 24 * 60)
 """No line is believed to take more than sixty days and nights."""
 NEW_BATCH_MODELS = 10.0
+_OF_THE_BATCH = ("batch", "practice")
 
 
 class Drawing:
@@ -41,6 +42,9 @@ class Drawing:
         self._noise: dict[str, Draws] = {}
         self._asked: dict[tuple[str, str, str], int] = {}
         self._drift = self._next_drift()
+        # Batches of one line differ in little; what they share is summed once.
+        self._usual: list[tuple[str, str, float]] | None = None
+        self._usual_sum = self._drift
 
     def minutes(self, line: PlannedLine, *, as_logged: bool = False) -> Floats | Draws:
         """Minutes (n,) that the line still takes, batch by batch of this person's usual size."""
@@ -55,11 +59,19 @@ class Drawing:
 
     def mean_log_minutes(self, line: PlannedLine) -> Draws:
         """(D,) log of the line's median minutes, effects uncertain, surprise not yet in."""
-        total = self._drift + np.float32(expected_log_minutes(line, self._pace.priors))
-        for group, name, scale in effects_of(line):
+        effects = effects_of(line)
+        usual = [effect for effect in effects if effect[0] not in _OF_THE_BATCH]
+        if usual != self._usual:
+            self._usual, self._usual_sum = usual, self._added(self._drift, usual)
+        total = self._usual_sum + np.float32(expected_log_minutes(line, self._pace.priors))
+        return self._added(total, [effect for effect in effects if effect[0] in _OF_THE_BATCH])
+
+    def _added(self, total: Draws, effects: list[tuple[str, str, float]]) -> Draws:
+        out = total.copy()
+        for group, name, scale in effects:
             effect = self._effect(group, name)
-            total += effect if scale == 1 else np.float32(scale) * effect
-        return total
+            out += effect if scale == 1 else np.float32(scale) * effect
+        return out
 
     def _name_of(self, line: PlannedLine) -> tuple[str, ...]:
         """The line's name; lines that are told apart by nothing else are numbered."""
@@ -154,9 +166,9 @@ class Drawing:
 
 def split(line: PlannedLine, batch_of_step: dict[str, float]) -> list[PlannedLine]:
     """The line in the batches this person works in; what is begun or guessed stays whole."""
-    step = find_step(line.step)
     usual = batch_of_step.get(line.step.casefold())
     if usual is None:
+        step = find_step(line.step)
         at_once = step is not None and step.counting in ("batch", "unit")
         usual = math.inf if at_once else max(batch_of_step.get("", 0.0), NEW_BATCH_MODELS)
     if line.models <= 1.5 * usual or line.guess_minutes or line.spent_minutes:

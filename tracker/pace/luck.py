@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from hashlib import blake2b
+from typing import Any
 
 import numpy as np
+from numpy.random.bit_generator import ISeedSequence
+from numpy.typing import NDArray
 
-_BYTES = 8
+_ROOT_BYTES = 16
 
 
 class Luck:
@@ -18,10 +21,22 @@ class Luck:
     """
 
     def __init__(self, rng: np.random.Generator) -> None:
-        self._root = [int(word) for word in rng.integers(0, 2**32, 4, dtype=np.uint64)]
+        self._root = rng.bytes(_ROOT_BYTES)
 
     def of(self, *names: str) -> np.random.Generator:
         """The stream of a name; a name may have several parts."""
-        digest = blake2b("\0".join(names).encode(), digest_size=_BYTES).digest()
-        seed = np.random.SeedSequence([*self._root, int.from_bytes(digest, "little")])
+        seed: Any = _Seed(self._root, "\0".join(names))
         return np.random.Generator(np.random.SFC64(seed))
+
+
+class _Seed(ISeedSequence):
+    """The state of a generator as the digest of a name, keyed with the root: as random as can be."""
+
+    def __init__(self, root: bytes, name: str) -> None:
+        self._root, self._name = root, name
+
+    def generate_state(self, n_words: int, dtype: Any = np.uint32) -> NDArray[Any]:
+        """So many words of the digest."""
+        size = n_words * np.dtype(dtype).itemsize
+        digest = blake2b(self._name.encode(), digest_size=size, key=self._root).digest()
+        return np.frombuffer(digest, dtype=dtype)
