@@ -124,7 +124,6 @@ class Calendar:
         self._next_sprayable = None
         if sprayable is not None:
             self._next_sprayable = _next(sprayable & (minutes_per_day > 0)).ravel()
-            self._next_row = self._path * (self.days + 1)
 
     @property
     def put_in(self) -> Draws:
@@ -144,7 +143,7 @@ class Calendar:
         if self._next_sprayable is None:
             return end, None
         day = self.day_of(end)
-        fit = self._next_sprayable.take(self._next_row + day).astype(np.int32)
+        fit = self._next_sprayable.take(day * np.int64(self.paths) + self._path).astype(np.int32)
         moved = (fit > day).nonzero()[0]
         later = fit[moved]
         begun = self._flat.take(self._row[moved] + later)
@@ -166,12 +165,13 @@ class Calendar:
 
 
 def _next(good: NDArray[np.bool_]) -> NDArray[np.int16]:
-    """The first good day on or after each day, shape (paths, days + 1); `days` where none comes."""
+    """The first good day on or after each day, shape (days + 1, paths); `days` where none comes."""
     paths, days = good.shape
-    out = np.full((paths, days + 1), days, dtype=np.int16)
-    np.copyto(out[:, :days], np.arange(days, dtype=np.int16), where=good)
-    reverse = out[:, ::-1]
-    np.minimum.accumulate(reverse, axis=1, out=reverse)
+    out = np.zeros((days + 1, paths), dtype=np.int16)
+    np.multiply(np.ascontiguousarray(good.T), np.arange(-days, 0, dtype=np.int16)[:, None], out=out[:days])
+    out += np.int16(days)
+    for day in range(days - 1, -1, -1):  # all paths at once: quicker than along each path
+        np.minimum(out[day], out[day + 1], out=out[day])
     return out
 
 
