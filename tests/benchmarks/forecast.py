@@ -12,6 +12,7 @@ import resource
 import sys
 import tempfile
 from datetime import timedelta
+from functools import partial
 from pathlib import Path
 
 from tests.benchmarks.measuring import interleaved, tell
@@ -49,6 +50,11 @@ def one(path: Path, paths: int, units: int) -> None:
     sys.stdout.write(f"{paths:>6} paths x {units:>3} units of {len(route)} steps: at most {most:.0f} MB\n")
 
 
+def _same(line: list[str], _: int) -> list[str]:
+    """The same command in every round."""
+    return line
+
+
 def main(words: list[str]) -> None:
     """Print the ratios for all sizes, then the memory of each."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
@@ -60,11 +66,10 @@ def main(words: list[str]) -> None:
         keep_pace(kept)
         program = [sys.executable, "-m", "tests.benchmarks.forecast", str(kept)]
         floor = "python -c 'import numpy'"
-        commands = {floor: lambda _: [sys.executable, "-c", "import numpy"]}
+        lines = {floor: [sys.executable, "-c", "import numpy"]}
         for paths, units in SIZES:
-            command = [*program, str(paths), str(units)]
-            commands[f"{paths} paths x {units} units"] = lambda _, command=command: command
-        tell(interleaved(commands, ROUNDS), floor)
+            lines[f"{paths} paths x {units} units"] = [*program, str(paths), str(units)]
+        tell(interleaved({name: partial(_same, line) for name, line in lines.items()}, ROUNDS), floor)
         sys.stdout.flush()
         for paths, units in SIZES:
             os.spawnv(os.P_WAIT, sys.executable, [*program, str(paths), str(units)])  # noqa: S606 - this very program
