@@ -47,9 +47,9 @@ def _what_words(answer: DatesRecordAnswer) -> str:
         f"ends of {count_words(answer.months, 'month')}, each with only what was known that evening."
     )
     if answer.not_yet:
-        said += f" {count_words(answer.not_yet, 'forecast')} more have not had their time yet."
+        said += f" Still to have their time: {answer.not_yet:,} more."
     if answer.withdrawn:
-        said += f" {count_words(answer.withdrawn, 'forecast')} of units that left unfinished are not judged."
+        said += f" Not judged, as the unit left unfinished: {answer.withdrawn:,}."
     return said
 
 
