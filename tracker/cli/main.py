@@ -25,6 +25,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "route": ("route", "Change the steps of a unit and its finish line."),
     "unit": ("unit", "See a unit's sheet; rename, plan, order, split, merge, retire."),
     "plan": ("plan", "Evenings to come as you mean them, and days away."),
+    "goal": ("goal", "What must be ready by a day: its chance, the least cut, what to pick."),
     "undo": ("undo", "Take back the last change, whole."),
     "redo": ("redo", "Bring back what was taken back last."),
     "pace": ("answers.pace", "Your own minutes per step."),

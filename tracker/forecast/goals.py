@@ -1,0 +1,187 @@
+"""Goals: the chance of each, the days it may be met on, and the last day to begin.
+
+What a goal asks for is counted unit by unit: models that are table-ready now count, and the remaining models
+of a unit come all at once, on the day the unit is ready. With that a count of models is never too hopeful.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tracker.domain.answers import PlannedLine
+from tracker.domain.answers_goals import GOOD_CHANCE, GoalsAnswer, GoalStanding
+from tracker.domain.goals import goals_of
+from tracker.domain.records import Goal, Records
+from tracker.domain.work import UnitWork
+from tracker.forecast.doubts import date_doubts
+from tracker.forecast.evenings import evenings_of
+from tracker.forecast.futures import simulate_minutes
+from tracker.forecast.outlook import DRAWS, Evenings, Futures, Pace, date_quantiles, simulate
+from tracker.forecast.rhythm import Rhythm
+
+Days = NDArray[np.int32]
+
+
+def goals_answer(
+    known: Records, pace: Pace, as_of: date, *, seed: int = 1, draws: int = DRAWS
+) -> GoalsAnswer:
+    """Every goal with its chance, its days and its last day to begin; `known` ends with `as_of`."""
+    again = Again(known, pace, as_of, seed, draws)
+    futures = again.futures
+    goals = tuple(_standing(goal, again) for goal in goals_of(known))
+    working = any(work.lines for work in futures.work)
+    doubts = date_doubts(evenings_of(known), as_of, working=working) if goals else ()
+    return GoalsAnswer(as_of, goals, doubts, seed, draws)
+
+
+class Again:
+    """The same luck once more: the evenings and the minutes of every line are drawn once and kept."""
+
+    def __init__(self, known: Records, pace: Pace, as_of: date, seed: int, draws: int) -> None:
+        self.known, self.as_of, self.seed, self.draws = known, as_of, seed, draws
+        self._pace = _OncePace(pace)
+        self._minutes: NDArray[np.float32] | None = None
+        self.futures = simulate(known, self._pace, as_of, seed, draws, evenings=self._evenings)
+
+    def of(self, plan: Records) -> Futures:
+        """Another plan on the same evenings."""
+        return simulate(plan, self._pace, self.as_of, self.seed, self.draws, evenings=self._evenings)
+
+    def begun_on(self, first: date) -> Futures:
+        """The plan as it is, without an evening before that day."""
+        return simulate(
+            self.known, self._pace, self.as_of, self.seed, self.draws, evenings=resting(first, self._evenings)
+        )
+
+    def _evenings(
+        self, rhythm: Rhythm, luck: np.random.Generator, paths: int, days: int
+    ) -> NDArray[np.float32]:
+        if self._minutes is None:
+            self._minutes = simulate_minutes(rhythm, luck, paths, days)
+        return self._minutes
+
+
+class _OncePace:
+    """A pace that is asked once about the same lines."""
+
+    def __init__(self, pace: Pace) -> None:
+        self._pace = pace
+        self._lines: list[PlannedLine] | None = None
+        self._drawn: NDArray[np.floating[Any]] | None = None
+
+    def draw(
+        self, lines: Sequence[PlannedLine], rng: np.random.Generator, n: int
+    ) -> NDArray[np.floating[Any]]:
+        """As the pace draws; the first answer is kept, since the first plan is the one asked again."""
+        if self._drawn is not None and self._lines == list(lines):
+            return self._drawn
+        drawn = self._pace.draw(lines, rng, n)
+        if self._drawn is None:
+            self._lines, self._drawn = list(lines), drawn
+        return drawn
+
+
+def resting(first: date, evenings: Evenings = simulate_minutes) -> Evenings:
+    """The same evenings, but none before that day."""
+
+    def play(rhythm: Rhythm, luck: np.random.Generator, paths: int, days: int) -> NDArray[np.float32]:
+        out = evenings(rhythm, luck, paths, days).copy()
+        out[:, : max((first - rhythm.start).days, 0)] = 0.0
+        return out
+
+    return play
+
+
+def units_of(goal: Goal, futures: Futures) -> list[int]:
+    """Places of the units that count for a goal; all where it names none."""
+    return [i for i, work in enumerate(futures.work) if not goal.unit_ids or work.unit.id in goal.unit_ids]
+
+
+def met_days(futures: Futures, goal: Goal) -> Days | None:
+    """The day number on which each path meets the goal, shape (paths,); None = none of its units is there.
+
+    `calendar.days` = not within the horizon, or never. A goal that is met already is met on day 0.
+    """
+    places = units_of(goal, futures)
+    if not places:
+        return None
+    days = futures.ready_days[:, places]
+    work = [futures.work[place] for place in places]
+    if goal.models is not None:
+        now = sum(unit.models_ready for unit in work)
+        to_come = np.array([float(unit.models - unit.models_ready) for unit in work])
+        return _reached(days, to_come, goal.models - now, futures.calendar.days)
+    if goal.points is not None:
+        worth = np.array([unit.unit.points or 0.0 for unit in work])
+        return _reached(days, worth, goal.points, futures.calendar.days)
+    return np.asarray(days.max(axis=1))
+
+
+def _reached(days: Days, worth: NDArray[np.float64], wanted: float, never: int) -> Days:
+    """The day by which units worth enough together are ready, shape (paths,)."""
+    if wanted <= 0:
+        return np.zeros(len(days), dtype=np.int32)
+    order = np.argsort(days, axis=1, kind="stable")
+    summed = np.cumsum(worth[order], axis=1)
+    enough = summed >= wanted
+    first = enough.argmax(axis=1)
+    found = np.take_along_axis(days, np.take_along_axis(order, first[:, None], axis=1), axis=1)[:, 0]
+    return np.where(enough.any(axis=1), found, never).astype(np.int32)
+
+
+def chance_by(met: Days, goal: Goal, futures: Futures) -> float:
+    """Share of the paths on which the goal is met by the end of its day."""
+    return float(((met <= (goal.date - futures.rhythm.start).days) & (met < futures.calendar.days)).mean())
+
+
+def chance_of(goal: Goal, futures: Futures) -> float | None:
+    """The chance of a goal; None = none of its units is there. One that is met already is certain."""
+    met = met_days(futures, goal)
+    if met is None:
+        return None
+    return 1.0 if is_met(goal, futures) else chance_by(met, goal, futures)
+
+
+def is_met(goal: Goal, futures: Futures) -> bool:
+    """Whether what stands on the table today is all that the goal asks for."""
+    work: list[UnitWork] = [futures.work[place] for place in units_of(goal, futures)]
+    if not work:
+        return False
+    if goal.models is not None:
+        return sum(unit.models_ready for unit in work) >= goal.models
+    if goal.points is not None:
+        return sum(unit.unit.points or 0.0 for unit in work if not unit.lines) >= goal.points
+    return not any(unit.lines for unit in work)
+
+
+def start_by(goal: Goal, again: Again) -> date | None:
+    """The last day on which to begin all work and still keep the goal 8 times in 10; None = it is too late.
+
+    No evening is held before that day, by bisection: a later beginning never raises the chance.
+    """
+    low, high = again.as_of, goal.date + timedelta(days=1)
+    if low > goal.date or (chance_of(goal, again.futures) or 0.0) < GOOD_CHANCE:
+        return None
+    while (high - low).days > 1:
+        middle = low + timedelta(days=(high - low).days // 2)
+        if (chance_of(goal, again.begun_on(middle)) or 0.0) >= GOOD_CHANCE:
+            low = middle
+        else:
+            high = middle
+    return low
+
+
+def _standing(goal: Goal, again: Again) -> GoalStanding:
+    futures = again.futures
+    names = {unit.id: unit.name for unit in again.known.units}
+    units = tuple(names[number] for number in goal.unit_ids if number in names)
+    met = met_days(futures, goal)
+    if met is None or is_met(goal, futures):
+        return GoalStanding(goal, units, chance_of(goal, futures), is_met=met is not None)
+    days = date_quantiles(met, futures.rhythm.start, futures.calendar.days)
+    return GoalStanding(goal, units, chance_by(met, goal, futures), days, start_by(goal, again))
