@@ -9,6 +9,7 @@ from tracker.domain.answers import Outlook
 from tracker.domain.answers_whatif import Beside, GoalBeside, WhatIfAnswer
 from tracker.domain.wishes import MoreEvenings
 from tracker.report.answers import Json, outlook_json
+from tracker.report.little_history import may_name_a_day
 from tracker.report.plain import (
     COLUMNS,
     Column,
@@ -41,7 +42,9 @@ def beside_lines(answer: WhatIfAnswer, width: int = COLUMNS) -> list[str]:
     still = [one.unit for one in answer.units if not is_moved(one) and _is_open(one)]
     open_units = Counter(one.army for one in answer.units if _is_open(one))
     armies = [one for one in answer.armies if is_moved(one) and open_units[one.army] > 1]
-    out = [*_table([*moved, *armies], width), ""] if moved else [*wrapped("No date moves.", width)]
+    has_middle = may_name_a_day(answer)
+    shown = [*_table([*moved, *armies], width, has_middle=has_middle), ""]
+    out = shown if moved else wrapped("No date moves.", width)
     if still and moved:
         names = ", ".join(clip(name, _NAME_MOST) for name in still)
         out += wrapped(f"Not moved: {names}.", width, more="  ")
@@ -61,14 +64,12 @@ def _is_open(one: Beside) -> bool:
     return any(plan is not None and plan.models_ready < plan.models for plan in (one.before, one.after))
 
 
-def _table(rows: Sequence[Beside], width: int) -> list[str]:
-    columns = (
+def _table(rows: Sequence[Beside], width: int, *, has_middle: bool) -> list[str]:
+    dates = ("From", "Middle", "To") if has_middle else ("From", "To")
+    columns = [
         Column("Unit", gives=True),
-        Column("Work left", right=True),
-        Column("From", right=True),
-        Column("Middle", right=True),
-        Column("To", right=True),
-    )
+        *(Column(title, right=True) for title in ("Work left", *dates)),
+    ]
     cells = []
     for one in rows:
         name = one.unit or f"All of {one.army}"
@@ -77,7 +78,8 @@ def _table(rows: Sequence[Beside], width: int) -> list[str]:
         cells.append(
             (f"  what if: {moved}" if moved else "  what if", *_outlook_cells(one.after, "left out"))
         )
-    return table(columns, cells, width)
+    shown = cells if has_middle else [(*row[:3], row[4]) for row in cells]
+    return table(columns, shown, width)
 
 
 def _outlook_cells(plan: Outlook | None, missing: str) -> tuple[str, str, str, str]:
