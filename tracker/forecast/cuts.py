@@ -19,9 +19,10 @@ from tracker.domain.problems import DataError
 from tracker.domain.records import Goal, Records
 from tracker.domain.wished_models import without
 from tracker.domain.wishes import Without
+from tracker.forecast.again import Again
 from tracker.forecast.doubts import date_doubts
 from tracker.forecast.evenings import evenings_of
-from tracker.forecast.goals import Again, chance_of, is_met, units_of
+from tracker.forecast.goals import chance_of, is_met, units_of
 from tracker.forecast.outlook import Futures, Pace
 
 DRAWS = 500

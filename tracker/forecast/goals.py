@@ -6,23 +6,19 @@ of a unit come all at once, on the day the unit is ready. With that a count of m
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import date, timedelta
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.domain.answers import PlannedLine
 from tracker.domain.answers_goals import GOOD_CHANCE, GoalsAnswer, GoalStanding
 from tracker.domain.goals import goals_of
 from tracker.domain.records import Goal, Records
 from tracker.domain.work import UnitWork
+from tracker.forecast.again import Again
 from tracker.forecast.doubts import date_doubts
 from tracker.forecast.evenings import evenings_of
-from tracker.forecast.futures import simulate_minutes
-from tracker.forecast.outlook import DRAWS, Evenings, Futures, Pace, date_quantiles, simulate
-from tracker.forecast.rhythm import Rhythm
+from tracker.forecast.outlook import DRAWS, Futures, Pace, date_quantiles
 
 Days = NDArray[np.int32]
 
@@ -37,64 +33,6 @@ def goals_answer(
     working = any(work.lines for work in futures.work)
     doubts = date_doubts(evenings_of(known), as_of, working=working) if goals else ()
     return GoalsAnswer(as_of, goals, doubts, seed, draws)
-
-
-class Again:
-    """The same luck once more: the evenings and the minutes of every line are drawn once and kept."""
-
-    def __init__(self, known: Records, pace: Pace, as_of: date, seed: int, draws: int) -> None:
-        self.known, self.as_of, self.seed, self.draws = known, as_of, seed, draws
-        self._pace = _OncePace(pace)
-        self._minutes: NDArray[np.float32] | None = None
-        self.futures = simulate(known, self._pace, as_of, seed, draws, evenings=self._evenings)
-
-    def of(self, plan: Records) -> Futures:
-        """Another plan on the same evenings."""
-        return simulate(plan, self._pace, self.as_of, self.seed, self.draws, evenings=self._evenings)
-
-    def begun_on(self, first: date) -> Futures:
-        """The plan as it is, without an evening before that day."""
-        return simulate(
-            self.known, self._pace, self.as_of, self.seed, self.draws, evenings=resting(first, self._evenings)
-        )
-
-    def _evenings(
-        self, rhythm: Rhythm, luck: np.random.Generator, paths: int, days: int
-    ) -> NDArray[np.float32]:
-        if self._minutes is None:
-            self._minutes = simulate_minutes(rhythm, luck, paths, days)
-        return self._minutes
-
-
-class _OncePace:
-    """A pace that is asked once about the same lines."""
-
-    def __init__(self, pace: Pace) -> None:
-        self._pace = pace
-        self._lines: list[PlannedLine] | None = None
-        self._drawn: NDArray[np.floating[Any]] | None = None
-
-    def draw(
-        self, lines: Sequence[PlannedLine], rng: np.random.Generator, n: int
-    ) -> NDArray[np.floating[Any]]:
-        """As the pace draws; the first answer is kept, since the first plan is the one asked again."""
-        if self._drawn is not None and self._lines == list(lines):
-            return self._drawn
-        drawn = self._pace.draw(lines, rng, n)
-        if self._drawn is None:
-            self._lines, self._drawn = list(lines), drawn
-        return drawn
-
-
-def resting(first: date, evenings: Evenings = simulate_minutes) -> Evenings:
-    """The same evenings, but none before that day."""
-
-    def play(rhythm: Rhythm, luck: np.random.Generator, paths: int, days: int) -> NDArray[np.float32]:
-        out = evenings(rhythm, luck, paths, days).copy()
-        out[:, : max((first - rhythm.start).days, 0)] = 0.0
-        return out
-
-    return play
 
 
 def units_of(goal: Goal, futures: Futures) -> list[int]:
