@@ -30,6 +30,7 @@ def _run(desk: Desk, *args: str) -> Result:
 
 COMMANDS = [
     ("forecast", "--draws", "200"),
+    ("forecast", "--track-record"),
     ("backlog", "--draws", "200"),
     ("pace",),
     ("estimate", "--unit", "Spears", "--step", "shade", "--models", "3"),
@@ -102,6 +103,7 @@ def test_a_planned_sheet(desk: Desk, tmp_path: Path) -> None:
         (["report", "."], 2),
         (["forecast", "--as-of", "2026-02-30"], 2),
         (["forecast", "--draws", "0"], 2),
+        (["forecast", "--track-record", "--fan"], 2),
     ],
 )
 def test_what_cannot_be_is_one_line_and_a_status(desk: Desk, args: list[str], status: int) -> None:
