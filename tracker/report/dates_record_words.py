@@ -41,6 +41,12 @@ def dates_record_sentence(answer: DatesRecordAnswer | None) -> str:
     )
 
 
+def below_the_dates(answer: DatesRecordAnswer, width: int = COLUMNS) -> list[str]:
+    """The record in two sentences: how often the ranges held, and which way the middles erred."""
+    held = dates_record_sentence(answer)
+    return wrapped(f"{held} {late_words(answer.days_late, 'the middle')}", width) if held else []
+
+
 def _what_words(answer: DatesRecordAnswer) -> str:
     said = (
         f"{count_words(answer.forecasts, 'forecast')} of {count_words(answer.units, 'unit')}, made at the "

@@ -48,10 +48,23 @@ def command(
         say_json(forecast_json(answer))
     else:
         say(forecast_text(answer, width(), plain=plain_signs()))
+        if any(unit.models_ready < unit.models for unit in answer.units):
+            _say_kept_record(desk, answer.as_of)
         if with_fan:
             from tracker.report.fan import fan_text
 
             say("\n" + fan_text(answer, width(), plain=plain_signs()))
+
+
+def _say_kept_record(desk: Desk, as_of: date) -> None:
+    """What past dates came to, in a sentence or two: only where that was worked out before."""
+    from tracker.report.dates_record_words import below_the_dates
+    from tracker.workbench.kept_before import kept_before
+
+    record = kept_before(desk).dates_record
+    if record is not None and record.as_of <= as_of:
+        for line in below_the_dates(record, width()):
+            say(line)
 
 
 def _say_record(desk: Desk, as_of: date | None, seed: int, *, as_json: bool) -> None:
