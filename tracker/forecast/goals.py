@@ -74,15 +74,26 @@ def _reached(days: Days, worth: NDArray[np.float64], wanted: float, never: int) 
 
 def chance_by(met: Days, goal: Goal, futures: Futures) -> float:
     """Share of the paths on which the goal is met by the end of its day."""
-    return float(((met <= (goal.date - futures.rhythm.start).days) & (met < futures.calendar.days)).mean())
+    return float(_by(met, goal, futures).mean())
 
 
 def chance_of(goal: Goal, futures: Futures) -> float | None:
     """The chance of a goal; None = none of its units is there. One that is met already is certain."""
+    kept = paths_that_keep(goal, futures)
+    return None if kept is None else float(kept.mean())
+
+
+def paths_that_keep(goal: Goal, futures: Futures) -> NDArray[np.bool_] | None:
+    """Which paths keep a goal, shape (paths,); None = none of its units is there."""
     met = met_days(futures, goal)
     if met is None:
         return None
-    return 1.0 if is_met(goal, futures) else chance_by(met, goal, futures)
+    return np.ones(len(met), dtype=bool) if is_met(goal, futures) else _by(met, goal, futures)
+
+
+def _by(met: Days, goal: Goal, futures: Futures) -> NDArray[np.bool_]:
+    last_day = min((goal.date - futures.rhythm.start).days, futures.calendar.days - 1)
+    return np.asarray(met <= last_day)
 
 
 def is_met(goal: Goal, futures: Futures) -> bool:

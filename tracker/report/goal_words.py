@@ -18,6 +18,7 @@ from tracker.domain.answers_goals import (
     RearSkip,
 )
 from tracker.domain.records import Goal
+from tracker.domain.wishes import InOrder
 from tracker.report.answers import Json
 from tracker.report.goal_rows import goal_asks, goal_title
 from tracker.report.little_history import ahead_words, may_name_a_day
@@ -46,7 +47,7 @@ _SAFE = "8 times in 10"
 def goals_text(answer: GoalsAnswer, width: int = COLUMNS) -> str:
     """Every goal as a short paragraph."""
     if not answer.goals:
-        return NO_GOAL
+        return "\n".join(wrapped(NO_GOAL, width))
     out = [f"Goals, as of {date_words(answer.as_of)}", ""]
     named = may_name_a_day(answer)
     for standing in answer.goals:
@@ -139,12 +140,18 @@ def _short_of_it(answer: CutsAnswer, width: int) -> list[str]:
 
 
 def _cut_table(cuts: Sequence[CutStanding], width: int) -> list[str]:
-    columns = (Column("Cut", gives=True), Column("Saves", right=True), Column("Chance", right=True))
+    columns = (
+        Column("Cut", gives=True),
+        Column("Saves", right=True),
+        Column("Chance", right=True),
+        Column("Gain", right=True),
+    )
     rows = []
     for cut in cuts:
         first, *more = [cut_words(one) for one in cut.cuts]
-        rows.append((first, minutes_words(max(cut.saved_minutes, 0.0)), chance_words(cut.chance)))
-        rows += [(f"  and {one}", "", "") for one in more]
+        saves = minutes_words(max(cut.saved_minutes, 0.0))
+        rows.append((first, saves, chance_words(cut.chance), _gain_words(cut)))
+        rows += [(f"  and {one}", "", "", "") for one in more]
     return table(columns, rows, width)
 
 
@@ -153,7 +160,15 @@ def cut_words(cut: Cut) -> str:
     if isinstance(cut, RearSkip):
         models = count_words(cut.models, "model")
         return f"no {clip(cut.step, _NAME_MOST)} on {models} in the rear of {clip(cut.unit, _NAME_MOST)}"
+    if isinstance(cut, InOrder):
+        return f"{' and '.join(clip(unit, _NAME_MOST) for unit, _ in cut.units)} before all else"
     return wish_words(cut)
+
+
+def _gain_words(cut: CutStanding) -> str:
+    """As in "+27 to +33": what luck leaves open of the gain."""
+    low, high = (round(100 * bound) for bound in cut.gain)
+    return f"{low:+d}" if low == high else f"{low:+d} to {high:+d}"
 
 
 def pick_text(answer: PickAnswer, width: int = COLUMNS) -> str:
@@ -268,6 +283,7 @@ def _cut_json(cut: CutStanding) -> Json:
         "chance": round(cut.chance, 4),
         "saved_minutes": round(cut.saved_minutes, 2),
         "given_up_minutes": round(cut.given_up_minutes, 2),
+        "gain": {"low": round(cut.gain[0], 4), "high": round(cut.gain[1], 4)},
     }
 
 
