@@ -24,8 +24,11 @@ class GoalStanding(NamedTuple):
     met: Dates = ()
     """Quantiles of the day it is met; empty where nothing of it is there, or it is met already."""
     start_by: date | None = None
-    """The last day to begin on and still keep it 8 times in 10; None = met, past, or too late today."""
+    """The last day to begin its work, before all other work from then on, and still keep it 8 times in 10;
+    None = met, past, or too late even today."""
     is_met: bool = False
+    waits: bool = False
+    """Whether other open work stands before it in the person's order."""
 
 
 class GoalsAnswer(NamedTuple):

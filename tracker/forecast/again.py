@@ -58,13 +58,13 @@ class Again:
             ready_days=simulate_ready_days(tasks, parts, base.calendar),
         )  # fmt: skip
 
-    def begun_on(self, first: date) -> Futures:
-        """The plan as it is, begun on that day: what is put in before goes into other work.
+    def begun_on(self, first: date, futures: Futures | None = None) -> Futures:
+        """The plan as it is, or the same units in the order of `futures`, begun on that day.
 
-        That other work takes all minutes there are before `first` and stands before everything in the order,
-        so each line begins that many minutes later. What dries goes on drying.
+        What is put in before goes into other work. That takes all minutes there are before `first` and stands
+        before everything in the order, so each line begins that many minutes later. What dries goes on.
         """
-        base = self.futures
+        base = futures or self.futures
         days = (first - base.rhythm.start).days
         if days <= 0:
             return base

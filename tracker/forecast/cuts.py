@@ -27,7 +27,7 @@ from tracker.domain.wishes import FewerModels, Filler, InOrder, Without
 from tracker.forecast.again import Again
 from tracker.forecast.doubts import date_doubts
 from tracker.forecast.evenings import evenings_of
-from tracker.forecast.goals import chance_of, is_met, paths_that_keep, units_of
+from tracker.forecast.goals import chance_of, is_met, paths_that_keep, units_of, waits_for_others
 from tracker.forecast.outlook import Futures, Pace
 
 DRAWS = 500
@@ -144,7 +144,7 @@ class _Table:
         counted = set(units_of(self.goal, self.futures))
         mine = [(i, one) for i, one in work if i in counted]
         first = InOrder(tuple((one.unit.name, armies[one.unit.army_id]) for _, one in mine))
-        out: list[list[Cut]] = [[first]] if mine != work[: len(mine)] else []
+        out: list[list[Cut]] = [[first]] if waits_for_others(self.goal, self.futures) else []
         mine.sort(key=lambda one: -float(self.futures.minutes[:, one[0]].mean()))
         for _, one in mine[:_UNITS_MOST]:
             army = armies[one.unit.army_id]

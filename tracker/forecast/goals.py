@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from tracker.domain.answers_goals import GOOD_CHANCE, GoalsAnswer, GoalStanding
 from tracker.domain.goals import goals_of
 from tracker.domain.records import Goal, Records
+from tracker.domain.wished import in_order
 from tracker.domain.work import UnitWork
 from tracker.forecast.again import Again
 from tracker.forecast.doubts import date_doubts
@@ -109,20 +110,41 @@ def is_met(goal: Goal, futures: Futures) -> bool:
 
 
 def start_by(goal: Goal, again: Again) -> date | None:
-    """The last day on which to begin all work and still keep the goal 8 times in 10; None = it is too late.
+    """The last day on which to begin what a goal asks for and still keep it 8 times in 10; None = too late.
 
-    No evening is held before that day, by bisection: a later beginning never raises the chance.
+    From that day on its units come before all others, in their own order; all minutes of the evenings
+    before go into other work. By bisection: a later beginning never raises the chance.
     """
+    futures = put_first(goal, again)
     low, high = again.as_of, goal.date + timedelta(days=1)
-    if low > goal.date or (chance_of(goal, again.futures) or 0.0) < GOOD_CHANCE:
+    if low > goal.date or (chance_of(goal, futures) or 0.0) < GOOD_CHANCE:
         return None
     while (high - low).days > 1:
         middle = low + timedelta(days=(high - low).days // 2)
-        if (chance_of(goal, again.begun_on(middle)) or 0.0) >= GOOD_CHANCE:
+        if (chance_of(goal, again.begun_on(middle, futures)) or 0.0) >= GOOD_CHANCE:
             low = middle
         else:
             high = middle
     return low
+
+
+def put_first(goal: Goal, again: Again) -> Futures:
+    """The futures of the units that count for a goal, worked before all others; only these are in them."""
+    counted = [again.futures.work[place].unit.id for place in units_of(goal, again.futures)]
+    whole = (
+        again.of(in_order(again.known, counted)) if waits_for_others(goal, again.futures) else again.futures
+    )
+    last = max(units_of(goal, whole), default=-1) + 1
+    return whole._replace(
+        work=whole.work[:last], minutes=whole.minutes[:, :last], ready_days=whole.ready_days[:, :last]
+    )
+
+
+def waits_for_others(goal: Goal, futures: Futures) -> bool:
+    """Whether open work that does not count for a goal stands before work that does."""
+    is_open = [bool(work.lines) for work in futures.work]
+    mine = [place for place in units_of(goal, futures) if is_open[place]]
+    return sum(is_open[: max(mine, default=-1) + 1]) > len(mine)
 
 
 def _standing(goal: Goal, again: Again) -> GoalStanding:
@@ -133,4 +155,5 @@ def _standing(goal: Goal, again: Again) -> GoalStanding:
     if met is None or is_met(goal, futures):
         return GoalStanding(goal, units, chance_of(goal, futures), is_met=met is not None)
     days = date_quantiles(met, futures.rhythm.start, futures.calendar.days)
-    return GoalStanding(goal, units, chance_by(met, goal, futures), days, start_by(goal, again))
+    chance, waits = chance_by(met, goal, futures), waits_for_others(goal, futures)
+    return GoalStanding(goal, units, chance, days, start_by(goal, again), waits=waits)

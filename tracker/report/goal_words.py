@@ -93,9 +93,10 @@ def _begin_words(standing: GoalStanding, today: date) -> str:
     if standing.start_by is None:
         name = clip(standing.goal.name, _NAME_MOST)
         return f'What would make it likely: lastcoat goal cut "{name}". A later day is as good an answer.'
-    if standing.start_by == today:
-        return f"Begun today it is kept {_SAFE}."
-    return f"Begun by {date_words(standing.start_by)} it is kept {_SAFE}; there is time until then."
+    then = "today" if standing.start_by == today else f"by {date_words(standing.start_by)}"
+    first = " and put before other work" if standing.waits else ""
+    time = "" if standing.start_by == today else "; there is time until then"
+    return f"Begun {then}{first} it is kept {_SAFE}{time}."
 
 
 def cuts_text(answer: CutsAnswer, width: int = COLUMNS) -> str:
@@ -227,6 +228,7 @@ def goals_json(answer: GoalsAnswer) -> Json:
                     for level, day in zip(LEVELS, one.met, strict=False)
                 },
                 "begin_by": None if one.start_by is None else one.start_by.isoformat(),
+                "waits_for_other_work": one.waits,
             }
             for one in answer.goals
         ],
