@@ -79,6 +79,11 @@ class Page(LampKeys):
         if self.PAGE != "spares":
             self.lastcoat.open("spares")
 
+    def action_goals(self) -> None:
+        """What must be ready by when."""
+        if self.PAGE != "goals":
+            self.lastcoat.open("goals")
+
     def action_plans(self) -> None:
         """Evenings to come."""
         if self.PAGE != "plans":
