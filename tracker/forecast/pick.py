@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from datetime import date
 
 import numpy as np
@@ -13,16 +14,29 @@ from tracker.forecast.doubts import date_doubts
 from tracker.forecast.evenings import evenings_of
 from tracker.forecast.outlook import DRAWS, Futures, Pace, simulate
 
+DRAWS_MOST = 4000
+
 
 def pick_answer(
-    known: Records, pace: Pace, as_of: date, day: date, *, seed: int = 1, draws: int = DRAWS
+    known: Records,
+    pace: Pace,
+    as_of: date,
+    day: date,
+    *,
+    among: Collection[int] = (),
+    seed: int = 1,
+    draws: int = DRAWS,
 ) -> PickAnswer:
-    """The best choice for a day by points, of units that have points; `known` ends with `as_of`."""
+    """The best choice for a day by points, of units that have points; `known` ends with `as_of`.
+
+    `among`: ids of the units to choose from; none = all.
+    """
     futures = simulate(known, pace, as_of, seed, draws)
     armies = {army.id: army.name for army in known.armies}
     units = [_picked(place, futures, armies) for place in range(len(futures.work))]
+    here = [i for i, work in enumerate(futures.work) if not among or work.unit.id in among]
     is_open = [bool(work.lines) for work in futures.work]
-    weighed = [i for i, one in enumerate(units) if is_open[i] and one.points > 0]
+    weighed = [i for i in here if is_open[i] and units[i].points > 0]
     last = min((day - futures.rhythm.start).days, futures.calendar.days - 1)
     available = futures.calendar.put_in[:, last] if last >= 0 else np.zeros(draws)
     choice = best_subset(
@@ -37,8 +51,8 @@ def pick_answer(
         tuple(units[i] for i in sorted(chosen)),
         choice.chance,
         tuple(units[i] for i in weighed if i not in chosen),
-        tuple(one for i, one in enumerate(units) if not is_open[i] and one.points > 0),
-        tuple(one.unit for i, one in enumerate(units) if one.points <= 0 and is_open[i]),
+        tuple(units[i] for i in here if not is_open[i] and units[i].points > 0),
+        tuple(units[i].unit for i in here if is_open[i] and units[i].points <= 0),
         choice.exact,
         date_doubts(evenings_of(known), as_of, working=any(is_open)),
         seed,

@@ -102,15 +102,20 @@ def cuts(
 
 
 def pick(
-    desk: Desk, day: date, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS
+    desk: Desk, said: date | str, as_of: date | None = None, *, seed: int = SEED, draws: int = DRAWS
 ) -> PickAnswer:
-    """The units worth most points that can be ready by a day; nothing is stored."""
+    """The units worth most points that can be ready by a day; nothing is stored.
+
+    A goal's name stands for its day, and for the units it names.
+    """
     from tracker.forecast.pick import pick_answer
 
     today = as_of or desk.evening_day()
-    _in_reach(day, today)
     known = desk.records().as_of(today)
-    answer = pick_answer(known, learn_pace(desk, known), today, day, seed=seed, draws=draws)
+    goal = _goal_named(known, said) if isinstance(said, str) else Goal(0, "", said)
+    _in_reach(goal.date, today)
+    pace = learn_pace(desk, known)
+    answer = pick_answer(known, pace, today, goal.date, among=goal.unit_ids, seed=seed, draws=draws)
     return answer._replace(doubts=_pace_doubts(desk, known) + answer.doubts)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 import click
@@ -9,6 +10,8 @@ import click
 from tracker.cli.answers import draws_option, seed_option, width
 from tracker.cli.common import Day, as_of_option, db_option, help_text, json_option, run_verb, say, say_json
 from tracker.workbench.desk import Desk
+
+_LIKE_A_DATE = re.compile(r"\d{4}-\d\d?-\d\d?")
 
 
 @click.command(
@@ -70,21 +73,24 @@ def cut_command(desk: Desk, *, name: str, as_of: date | None, draws: int, seed: 
     help=help_text(
         "The units worth most points that can be ready by a day, worked first and alone. Nothing is stored.",
         "lastcoat goal pick 2027-03-13",
+        'lastcoat goal pick "Spring game"',
     ),
 )
-@click.argument("day", type=Day(), metavar="DATE")
+@click.argument("said", metavar="DATE|NAME")
 @db_option
 @as_of_option
 @draws_option
 @seed_option
 @json_option
 @run_verb
-def pick_command(desk: Desk, *, day: date, as_of: date | None, draws: int, seed: int, as_json: bool) -> None:
+def pick_command(desk: Desk, *, said: str, as_of: date | None, draws: int, seed: int, as_json: bool) -> None:
     """Ask and print."""
     from tracker.report.goal_words import pick_json, pick_text
     from tracker.workbench.goals import pick
 
-    answer = pick(desk, day, as_of, seed=seed, draws=draws)
+    # What looks like a date is one: it had better exist.
+    meant = Day().convert(said, None, None) if _LIKE_A_DATE.fullmatch(said.strip()) else said
+    answer = pick(desk, meant, as_of, seed=seed, draws=draws)
     if as_json:
         say_json(pick_json(answer))
     else:
