@@ -68,6 +68,24 @@ def test_no_subset_is_better(units: int, seed: int, paths: int, like_hours: bool
         assert choice.chance == (minutes[:, choice.chosen].sum(axis=1) <= available).mean()
 
 
+@settings(max_examples=5, deadline=None)
+@given(st.integers(0, 2**32 - 1))
+def test_twenty_five_units_against_a_table_of_all_rooms(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    minutes, room = rng.integers(10, 99, EXACT_UNITS), int(rng.integers(0, 1500))
+    points = np.rint(minutes / 4.0) + rng.integers(0, 3, EXACT_UNITS).astype(float)
+    # The textbook table (Bellman 1957): the most points in each room, unit by unit.
+    most = np.zeros(room + 1)
+    for each, worth in zip(minutes, points, strict=True):
+        most[each:] = np.maximum(most[each:], most[: max(room + 1 - each, 0)] + worth)
+    same = np.tile(minutes.astype(float), (17, 1))
+    # Of 17 paths, 3 may fail: those have no minute at all.
+    available = np.where(np.arange(17) < 3, 0.0, float(room))
+    choice = best_subset(points, same, available)
+    assert choice.points == most[-1]
+    assert choice.exact
+
+
 def test_beyond_25_units_it_goes_by_points_for_the_hour_and_says_so() -> None:
     units = EXACT_UNITS + 5
     minutes = np.full((10, units), 60.0)

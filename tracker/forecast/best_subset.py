@@ -3,15 +3,14 @@
 The chosen units are worked first and nothing beside them, so all are ready on a path when their minutes
 together fit into the minutes that path has up to the day. Waits are left out: a unit that has to dry on its
 last evenings can be later. A choice is allowed when that holds on 8 paths in 10. Adding a unit never raises
-the chance, so a choice that is not allowed is never extended.
+the chance, so what is not allowed is never extended.
 
-Exact by branch and bound for up to `EXACT_UNITS` units. What still can be won below a choice is bounded by
-the units that fit beside it one by one, and by a line: let B be b of the paths, the tightest ones, of which
-at most 20 % of all may fail; then at least k of B hold, and summed over these
+Exact for up to `EXACT_UNITS` units by meeting in the middle (Horowitz and Sahni 1974): the units are parted
+into two halves, all choices of each half are added up once, and each allowed choice of the first half looks
+for the one of the second that is worth most beside it. Most of these need no look at their paths. Of the b
+tightest paths, where at most 20 % of all may fail, at least k hold; summed over those
 
-    sum over chosen i of (the k lowest minutes of i in B) <= the k highest minutes left in B
-
-which is an ordinary knapsack whose fractional optimum (Dantzig 1957) is no less than the true one.
+    the k lowest minutes of a choice of the second half <= the k highest minutes that the first one leaves
 """
 
 from __future__ import annotations
@@ -25,12 +24,15 @@ from numpy.typing import NDArray
 from tracker.domain.answers_goals import GOOD_CHANCE
 
 EXACT_UNITS = 25
-_NODES_MOST = 60_000
-"""Choices looked at before it is said that the best found is not proved: some 10 to 20 seconds."""
-_SHARES = (0.22, 0.25, 0.3, 0.4, 0.6, 1.0)
-"""How many of the tightest paths each line looks at."""
+_TIGHTEST_SHARE = 0.4
+"""Share of the paths, tightest first, on which all choices are added up; hardly any other path fails."""
+_LINE_SHARES = (0.21, 0.23, 0.26, 0.3, 0.35, 0.4)
+_CHUNK = 256
+_ROOMY = 1e-5
+"""More than single precision loses on a sum of 25 numbers, as a share of what is available."""
 
 Paths = NDArray[np.float64]
+Points = NDArray[np.float64]
 
 
 class Choice(NamedTuple):
@@ -43,117 +45,148 @@ class Choice(NamedTuple):
     """Whether no allowed choice is worth more."""
 
 
-def best_subset(points: NDArray[np.float64], minutes: Paths, available: Paths) -> Choice:
+def best_subset(points: Points, minutes: Paths, available: Paths) -> Choice:
     """The allowed choice worth most; `points` (units,), `minutes` (paths, units), `available` (paths,).
 
     Up to 25 units it is exact; beyond, units are taken by points for the hour while they fit.
     """
     search = _Search(points, minutes, available)
-    first = search.by_points_an_hour()
-    best, exact = first, False
-    if len(points) <= EXACT_UNITS:
-        best, exact = search.best(first)
+    best, exact = search.by_points_an_hour(), len(points) <= EXACT_UNITS
+    if exact:
+        best = search.best(best)
     slack = available - minutes[:, best].sum(axis=1)
-    chosen = tuple(sorted(int(place) for place in best))
-    return Choice(chosen, float(points[best].sum()), float((slack >= 0).mean()), exact)
+    return Choice(tuple(sorted(best)), float(points[best].sum()), float((slack >= 0).mean()), exact)
 
 
-class _Node(NamedTuple):
-    """A choice and what may still join it."""
+class _Half(NamedTuple):
+    """All choices of some units that are allowed by themselves, those worth most first."""
 
-    won: float
-    left: Paths
-    """Minutes that it leaves on each path."""
     units: NDArray[np.intp]
-    chosen: tuple[int, ...]
+    codes: NDArray[np.intp]
+    """Bit i of a code = the i-th unit is in it."""
+    points: Points
+    minutes: NDArray[np.float32]
+    """Added up on the tightest paths, shape (choices, tightest paths); rounded to single precision."""
 
-
-class _Search:
-    """Branch and bound; the paths come tightest first, so that each line looks at the first b of them."""
-
-    def __init__(self, points: NDArray[np.float64], minutes: Paths, available: Paths) -> None:
-        whole = np.maximum(minutes.sum(axis=1), 1.0)
-        tightest = np.argsort(available / whole, kind="stable")
-        self.minutes = np.ascontiguousarray(minutes[tightest].T)
-        self.available = available[tightest]
-        self.points = points
-        self.paths = len(available)
-        # At least so many must hold; the small allowance keeps 0.8 * 500 at 400.
-        self.must_hold = ceil(GOOD_CHANCE * self.paths - 1e-9)
-        self.lines = [_Line.of(self, share) for share in _SHARES]
-        self.lines = [line for line in self.lines if line.hold > 0]
-        self.rate = points / np.maximum(self.minutes.mean(axis=1), 1e-9)
-
-    def fits(self, left: Paths, units: NDArray[np.intp]) -> NDArray[np.intp]:
-        """Those of the units of which each alone is allowed beside what took all but `left`."""
-        held = (self.minutes[units] <= left).sum(axis=1)
-        return np.asarray(units[held >= self.must_hold])
-
-    def by_points_an_hour(self) -> list[int]:
-        """Units by points for the hour, each taken if it still fits."""
-        left, chosen = self.available.copy(), []
-        for place in np.argsort(-self.rate, kind="stable"):
-            if self.points[place] > 0 and self.fits(left, np.array([place])).size:
-                chosen.append(int(place))
-                left = left - self.minutes[place]
-        return chosen
-
-    def best(self, first: list[int]) -> tuple[list[int], bool]:
-        """The best choice and whether it is proved, from a first one."""
-        best, worth = first, float(self.points[first].sum())
-        order = np.argsort(-self.rate, kind="stable")
-        todo: list[_Node] = [_Node(0.0, self.available, order[self.points[order] > 0], ())]
-        for _ in range(_NODES_MOST):
-            if not todo:
-                return best, True
-            won, left, units, chosen = todo.pop()
-            units = self.fits(left, units)
-            if won > worth:
-                best, worth = list(chosen), won
-            if not units.size or self.bound(won, left, units) <= worth:
-                continue
-            head, rest = int(units[0]), units[1:]
-            with_it = won + float(self.points[head])
-            todo.append(_Node(won, left, rest, chosen))
-            todo.append(_Node(with_it, left - self.minutes[head], rest, (*chosen, head)))
-        return best, not todo
-
-    def bound(self, won: float, left: Paths, units: NDArray[np.intp]) -> float:
-        """No choice that adds some of these units is worth more."""
-        most = float(self.points[units].sum())
-        for line in self.lines:
-            most = min(most, line.bound(left, units, self.points[units]))
-        return won + most
+    def chosen(self, at: int) -> list[int]:
+        """The units of a choice."""
+        return [int(unit) for i, unit in enumerate(self.units) if self.codes[at] >> i & 1]
 
 
 class _Line(NamedTuple):
-    """A line that every allowed choice keeps, over the first `look` paths."""
+    """Of the first `look` paths at least `hold` keep a choice."""
 
     look: int
     hold: int
     cost: Paths
-    """Per unit its `hold` lowest minutes in these paths, summed."""
+    """The `hold` lowest minutes in these paths, summed, of every choice of the second half."""
 
-    @classmethod
-    def of(cls, search: _Search, share: float) -> _Line:
-        """The line over that share of the paths."""
-        look = ceil(share * search.paths)
-        hold = look - (search.paths - search.must_hold)
-        within = np.sort(search.minutes[:, :look], axis=1)
-        return cls(look, hold, within[:, : max(hold, 0)].sum(axis=1))
 
-    def bound(self, left: Paths, units: NDArray[np.intp], points: NDArray[np.float64]) -> float:
-        """Points of the fractional knapsack."""
-        fail = self.look - self.hold
-        within = left[: self.look]
-        room = float((np.partition(within, fail)[fail:] if fail else within).sum())
-        cost = self.cost[units]
-        order = np.argsort(-points / np.maximum(cost, 1e-9), kind="stable")
-        summed = np.cumsum(cost[order])
-        whole = int(np.searchsorted(summed, room * (1 + 1e-12) + 1e-9, side="right"))
-        won = float(points[order[:whole]].sum())
-        if whole < len(order):
-            before = float(summed[whole - 1]) if whole else 0.0
-            part = max(room - before, 0.0) / max(float(cost[order[whole]]), 1e-9)
-            won += float(points[order[whole]]) * min(part, 1.0)
-        return won * (1 + 1e-12)
+class _Search:
+    """The paths come tightest first: those that have least time for all that could be chosen."""
+
+    def __init__(self, points: Points, minutes: Paths, available: Paths) -> None:
+        tightest = np.argsort(available / np.maximum(minutes.sum(axis=1), 1.0), kind="stable")
+        self.points = points
+        self.minutes = np.ascontiguousarray(minutes[tightest].T)
+        self.available = available[tightest]
+        paths = len(available)
+        # The small allowance keeps 0.8 of 500 at 400.
+        self.may_fail = paths - ceil(GOOD_CHANCE * paths - 1e-9)
+        self.look = max(ceil(_TIGHTEST_SHARE * paths), 1)
+        self.whole = float(self.available.sum()) + 1.0
+
+    def fails(self, chosen: list[int]) -> int:
+        """On how many paths a choice is too much."""
+        return int((self.minutes[chosen].sum(axis=0) > self.available).sum())
+
+    def by_points_an_hour(self) -> list[int]:
+        """Units by points for the hour, each taken if it still fits."""
+        rate = self.points / np.maximum(self.minutes.mean(axis=1), 1e-9)
+        chosen: list[int] = []
+        for place in map(int, np.argsort(-rate, kind="stable")):
+            if self.points[place] > 0 and self.fails([*chosen, place]) <= self.may_fail:
+                chosen.append(place)
+        return chosen
+
+    def best(self, chosen: list[int]) -> list[int]:
+        """The best choice, from one that is allowed."""
+        worth = np.flatnonzero(self.points > 0)
+        worth = worth[[self.fails([int(unit)]) <= self.may_fail for unit in worth]]
+        first, second = self.half(worth[::2]), self.half(worth[1::2])
+        lines = self.lines(second)
+        most = [self.bound(first, second, at, lines) for at in range(len(first.points))]
+        won = float(self.points[chosen].sum())
+        for at in sorted(range(len(most)), key=lambda at: -most[at]):
+            if most[at] <= won:
+                break
+            found = self.beside(first, second, at, lines, won)
+            if found is not None:
+                chosen = first.chosen(at) + second.chosen(found)
+                won = float(first.points[at] + second.points[found])
+        return chosen
+
+    def half(self, units: NDArray[np.intp]) -> _Half:
+        """All choices of these units; each unit doubles them, and what is not allowed goes no further."""
+        codes, points = np.zeros(1, dtype=np.intp), np.zeros(1)
+        minutes: NDArray[np.float32] = np.zeros((1, self.look), dtype=np.float32)
+        own = self.minutes[:, : self.look].astype(np.float32)
+        roomy = (self.available[: self.look] * (1 + _ROOMY) + _ROOMY).astype(np.float32)
+        for i, unit in enumerate(units):
+            more = minutes + own[unit]
+            fits = _count(more > roomy) <= self.may_fail
+            minutes = np.concatenate([minutes, more[fits]])
+            codes = np.concatenate([codes, codes[fits] | (1 << i)])
+            points = np.concatenate([points, points[fits] + self.points[unit]])
+        order = np.argsort(-points, kind="stable")
+        return _Half(units, codes[order], points[order], minutes[order])
+
+    def lines(self, second: _Half) -> list[_Line]:
+        """The lines that look at some path that has to hold."""
+        out = []
+        for look in sorted({min(ceil(share * len(self.available)), self.look) for share in _LINE_SHARES}):
+            hold = look - self.may_fail
+            if hold > 0:
+                lowest = np.partition(second.minutes[:, :look], hold - 1, axis=1)[:, :hold]
+                out.append(_Line(look, hold, lowest.sum(axis=1, dtype=np.float64)))
+        return out
+
+    def bound(self, first: _Half, second: _Half, at: int, lines: list[_Line]) -> float:
+        """No choice that has this one of the first half is worth more."""
+        can = self.keeping(first, at, lines, len(second.points))
+        return float(first.points[at] + second.points[can[0]]) if can.size else 0.0
+
+    def keeping(self, first: _Half, at: int, lines: list[_Line], among: int) -> NDArray[np.intp]:
+        """Of the second half's choices worth most those that keep every line."""
+        left = self.available[: self.look] - first.minutes[at]
+        keeps = np.ones(among, dtype=bool)
+        for line in lines:
+            room = float(np.partition(left[: line.look], line.look - line.hold)[-line.hold :].sum())
+            keeps &= line.cost[:among] <= room + _ROOMY * self.whole
+        return np.flatnonzero(keeps)
+
+    def beside(self, first: _Half, second: _Half, at: int, lines: list[_Line], won: float) -> int | None:
+        """The second half's choice worth most beside one of the first; None = none that beats `won`."""
+        among = int(np.searchsorted(-second.points, first.points[at] - won, side="left"))
+        can = self.keeping(first, at, lines, among)
+        left = self.available[: self.look] - first.minutes[at]
+        # In single precision with some room: what fails so fails for sure, the others are looked at closely.
+        roomy = (left + _ROOMY * np.abs(self.available[: self.look]) + _ROOMY).astype(np.float32)
+        for start in range(0, len(can), _CHUNK):
+            places = can[start : start + _CHUNK]
+            fails = _count(second.minutes[places] > roomy)
+            for place in map(int, places[fails <= self.may_fail]):
+                if self.fails(first.chosen(at) + second.chosen(place)) <= self.may_fail:
+                    return place
+        return None
+
+
+def _count(marks: NDArray[np.bool_]) -> NDArray[np.intp]:
+    """How many are true in each row; eight are added at a time, which takes a quarter of a plain sum."""
+    rows, columns = marks.shape
+    eights = columns // 8
+    if not eights or eights > 255:
+        return np.asarray(marks.sum(axis=1))
+    lanes = marks[:, : eights * 8].copy().view(np.uint64).sum(axis=1, dtype=np.uint64)
+    rest = marks[:, eights * 8 :].sum(axis=1)
+    return np.asarray(lanes.view(np.uint8).reshape(rows, 8).sum(axis=1) + rest, dtype=np.intp)
