@@ -87,6 +87,8 @@ class CutsAnswer(NamedTuple):
     cuts: tuple[CutStanding, ...]
     together: tuple[CutStanding, ...] = ()
     """Several at once; looked for only where no single cut is enough."""
+    sure: float | None = None
+    """So many models, or points, are ready by its day 8 times in 10; None = it asks for units."""
     is_met: bool = False
     doubts: tuple[Doubt, ...] = ()
     seed: int = 0

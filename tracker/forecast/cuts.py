@@ -27,7 +27,7 @@ from tracker.domain.wishes import FewerModels, Filler, InOrder, Without
 from tracker.forecast.again import Again
 from tracker.forecast.doubts import date_doubts
 from tracker.forecast.evenings import evenings_of
-from tracker.forecast.goals import chance_of, is_met, paths_that_keep, units_of, waits_for_others
+from tracker.forecast.goals import chance_of, is_met, paths_that_keep, sure_amount, units_of, waits_for_others
 from tracker.forecast.outlook import Futures, Pace
 
 DRAWS = 500
@@ -52,6 +52,7 @@ def least_cuts(
         return blank._replace(is_met=table.chance is not None, doubts=())
     if table.chance >= GOOD_CHANCE:
         return blank
+    blank = blank._replace(sure=sure_amount(goal, table.futures))
     cuts = sorted(table.singles(), key=_order)
     together = () if any(cut.is_enough for cut in cuts) else table.together(cuts)
     return blank._replace(cuts=tuple(cuts), together=together)

@@ -112,6 +112,7 @@ def cuts_text(answer: CutsAnswer, width: int = COLUMNS) -> str:
         return "\n".join(
             [*out, *wrapped("Nothing needs to be cut.", width), *doubt_lines(answer.doubts, width)]
         )
+    out += wrapped(_sure_words(answer), width) if answer.sure else []
     enough = [cut for cut in answer.cuts if cut.is_enough]
     if enough:
         out += ["", *wrapped(f"Each of these alone keeps it {_SAFE}, the least work given up first:", width)]
@@ -123,6 +124,17 @@ def cuts_text(answer: CutsAnswer, width: int = COLUMNS) -> str:
         *wrapped("All are played with the same luck. A later day helps as well. Nothing is stored.", width),
     ]
     return "\n".join([*out, *doubt_lines(answer.doubts, width)])
+
+
+def _sure_words(answer: CutsAnswer) -> str:
+    """How much smaller the goal would have to be as things stand."""
+    sure, points = answer.sure or 0.0, answer.goal.points is not None
+    many = (
+        f"{sure:,g} points are"
+        if points
+        else f"{count_words(int(sure), 'model')} {'is' if sure == 1 else 'are'}"
+    )
+    return f"At least {many} ready by then {_SAFE}: a smaller goal is as good an answer."
 
 
 def _short_of_it(answer: CutsAnswer, width: int) -> list[str]:
@@ -242,6 +254,7 @@ def cuts_json(answer: CutsAnswer) -> Json:
         "goal": _goal_json(answer.goal, answer.units),
         "is_met": answer.is_met,
         "chance": None if answer.chance is None else round(answer.chance, 4),
+        "sure_amount": None if answer.sure is None else round(answer.sure, 2),
         "cuts": [_cut_json(cut) for cut in answer.cuts],
         "together": [_cut_json(cut) for cut in answer.together],
     }
