@@ -82,12 +82,30 @@ def test_a_step_partly_untold_is_a_lower_bound() -> None:
     assert told(blocks_of(log)) == [(["base colours"], 50, 1, True)]
 
 
-def test_a_long_tangle_is_cut_into_lines() -> None:
-    # More steps than may be tied: each gets its expected share, and the minutes still add up.
+def test_a_long_tangle_is_cut_into_runs() -> None:
+    # More steps than may be tied: two runs of about equal length, and the minutes still add up.
     lines = [did(f"unit {i}", "base colours", 5) for i in range(TIED_MOST + 3)]
     blocks = blocks_of(log_of(evening(*lines, minutes=600)))
-    assert len(blocks) == TIED_MOST + 3
+    assert sorted(len(block.lines) for block in blocks) == [(TIED_MOST + 3) // 2, (TIED_MOST + 4) // 2]
     assert sum(block.minutes for block in blocks) == pytest.approx(600)
+
+
+def test_a_cut_divides_only_the_evening_it_goes_through() -> None:
+    # Every evening ends in the middle of a step, so all are tied; the run that ends in the fourth evening
+    # has the first three whole, and of the fourth the share that the trade expects.
+    count = 2 * TIED_MOST
+    evenings = [
+        evening(
+            *([did(f"unit {i - 1}", "base colours", 5)] if i else []),
+            did(f"unit {i}", "base colours", 0 if i < count - 1 else 5, finished=i == count - 1),
+            minutes=60,
+        )
+        for i in range(count)
+    ]
+    first, second = blocks_of(log_of(*evenings))
+    assert len(first.lines) == len(second.lines) == TIED_MOST
+    assert first.minutes == pytest.approx(60 * TIED_MOST + 30)
+    assert second.minutes == pytest.approx(60 * TIED_MOST - 30)
 
 
 def test_practice_counts_the_models_done_before() -> None:

@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable
+from itertools import pairwise
 from typing import NamedTuple
 
 from tracker.domain.answers import PlannedLine
@@ -20,8 +21,8 @@ from tracker.domain.records import Line, Model, Records, Session
 from tracker.pace.priors import log_minutes, unit_guess_log
 
 WORTH_KNOWING_MINUTES = 0.05
-TIED_MOST = 12
-"""Steps in one block; a longer tangle of unfinished evenings is cut by what the trade expects of each."""
+TIED_MOST = 6
+"""Steps in one block; a longer tangle of unfinished evenings is cut into runs of so many at most."""
 
 
 class Block(NamedTuple):
@@ -58,8 +59,7 @@ def blocks_of(records: Records) -> list[Block]:
     for numbers in pools.values():
         for number in numbers[1:]:
             ties.join(numbers[0], number)
-    minutes, unknown = _minutes(tasks, pools, lines, session_of)
-    return _assemble(tasks, ties, (minutes, unknown), told, place)
+    return _assemble(tasks, ties, _minutes(tasks, pools, lines, session_of), told, place)
 
 
 class _Task(NamedTuple):
@@ -82,30 +82,44 @@ def _tasks(lines: Iterable[Line]) -> list[_Task]:
     return out
 
 
+class _Pool(NamedTuple):
+    """What a session's untimed lines took together."""
+
+    tasks: list[int]
+    """Their tasks, one by line."""
+    minutes: float
+
+
+class _Minutes(NamedTuple):
+    own: list[float]
+    """By task: minutes told of its lines."""
+    pools: list[_Pool]
+    unknown: set[int]
+    """Tasks some of whose minutes nobody knows."""
+
+
 def _minutes(
     tasks: list[_Task],
     pools: dict[int, list[int]],
     lines: list[Line],
     session_of: dict[int, Session],
-) -> tuple[list[float], set[int]]:
-    """Minutes to count at each task, and the tasks some of whose minutes nobody knows.
-
-    A pool's minutes are counted at its first task; the ties put all its tasks in one block.
-    """
+) -> _Minutes:
+    """Minutes told of single lines and of sessions."""
     timed: dict[int, float] = {}
     for line in lines:
         if line.minutes is not None:
             timed[line.session_id] = timed.get(line.session_id, 0.0) + line.minutes
-    minutes = [sum(x.minutes for x in task.lines if x.minutes is not None) for task in tasks]
+    own = [sum(x.minutes for x in task.lines if x.minutes is not None) for task in tasks]
     unknown: set[int] = set()
+    told = []
     for session_id, numbers in pools.items():
         total = session_of[session_id].minutes
         rest = None if total is None else total - timed.get(session_id, 0.0)
         if rest is None or rest < WORTH_KNOWING_MINUTES:
             unknown.update(numbers)
         else:
-            minutes[numbers[0]] += rest
-    return minutes, unknown
+            told.append(_Pool(numbers, rest))
+    return _Minutes(own, told, unknown)
 
 
 class _Ties:
@@ -128,32 +142,51 @@ class _Ties:
 def _assemble(
     tasks: list[_Task],
     ties: _Ties,
-    known: tuple[list[float], set[int]],
+    minutes: _Minutes,
     told: dict[int, PlannedLine],
     place: dict[int, int],
 ) -> list[Block]:
-    minutes, unknown = known
     members: dict[int, list[int]] = {}
     for number in range(len(tasks)):
         members.setdefault(ties.find(number), []).append(number)
+    lines = [_as_one(task, told) for task in tasks]
+    spent = _allotted(tasks, lines, minutes)
     out = []
     for numbers in members.values():
-        total = sum(minutes[i] for i in numbers)
-        if total < WORTH_KNOWING_MINUTES:
+        if sum(spent[i] for i in numbers) < WORTH_KNOWING_MINUTES:
             continue
-        joined = [_as_one(tasks[i], told) for i in numbers]
-        parts = [(numbers, joined, total)]
-        if len(numbers) > TIED_MOST:
-            expected = [math.exp(log_minutes(line)) for line in joined]
-            parts = [
-                ([i], [line], total * share / sum(expected))
-                for i, line, share in zip(numbers, joined, expected, strict=True)
-            ]
-        for some, lines, spent in parts:
-            ended = max(place[tasks[i].lines[-1].session_id] for i in some)
-            bound = any(tasks[i].open or i in unknown for i in some)
-            out.append(Block(tuple(lines), spent, ended, bound))
+        for run in _runs(numbers):
+            ended = max(place[tasks[i].lines[-1].session_id] for i in run)
+            bound = any(tasks[i].open or i in minutes.unknown for i in run)
+            total = sum(spent[i] for i in run)
+            out.append(Block(tuple(lines[i] for i in run), total, ended, bound))
     return sorted(out, key=lambda block: block.evening)
+
+
+def _allotted(tasks: list[_Task], lines: list[PlannedLine], minutes: _Minutes) -> list[float]:
+    """Minutes by task: its own, and of each session's rest the share that the trade expects of its lines.
+
+    Whole blocks add up to what was told whatever the shares. Only where a tangle is cut do they matter,
+    for the evenings that lie on both sides of the cut.
+    """
+    each = [math.exp(log_minutes(line)) / len(task.lines) for task, line in zip(tasks, lines, strict=True)]
+    out = list(minutes.own)
+    for pool in minutes.pools:
+        whole = sum(each[i] for i in pool.tasks)
+        for i in pool.tasks:
+            out[i] += pool.minutes * each[i] / whole
+    return out
+
+
+def _runs(numbers: list[int]) -> list[list[int]]:
+    """Tied tasks, in the order they ended, in runs of about equal length.
+
+    A run and not single tasks: shares taken from the trade would tell the fit that every task takes just
+    what the trade says, and its ranges would be too narrow.
+    """
+    count = -(-len(numbers) // TIED_MOST)
+    ends = [len(numbers) * i // count for i in range(count + 1)]
+    return [numbers[first:last] for first, last in pairwise(ends)]
 
 
 def _as_one(task: _Task, told: dict[int, PlannedLine]) -> PlannedLine:

@@ -17,7 +17,7 @@ from tracker.pace.pace import Pace
 from tracker.pace.priors import Priors, Spread
 from tracker.pace.surprise import Heaps
 
-VERSION = "4"
+VERSION = "5"
 """Of the model and of this form; a pace kept by another version is learned anew."""
 
 
