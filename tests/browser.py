@@ -15,7 +15,7 @@ from typing import Any, TypeVar
 
 from aiohttp import ClientSession, ClientWebSocketResponse, WSMsgType
 
-PATIENCE_SECONDS = 30.0
+PATIENCE_SECONDS = 120.0
 BINARY = 2
 """Kind of a frame (RFC 6455, 11.8)."""
 STEERING = re.compile(r"\x1b\[[0-9;?]*[a-zA-Z]")

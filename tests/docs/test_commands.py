@@ -58,6 +58,9 @@ def test_every_command_is_in_the_table_with_its_line() -> None:
     assert all(words.endswith(".") for _, words in COMMANDS.values())
 
 
+GOAL = 'goal add "Spring game" 2027-03-13 --unit Spears --unit Riders'
+
+
 def test_help_fits_eighty_columns() -> None:
     for name in ("", *every_command()):
         assert max(map(len, help_of(name).splitlines())) <= 80
@@ -83,6 +86,8 @@ def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.Monkey
     ready = {
         "evening": ["log --unit Spears --step cleaning", "log 2026-03-03 cleaning 1 spears"],
         "redo": ["undo"],
+        "plan drop": ["plan away 2027-04-01"],
+        **{act: [GOAL] for act in ("goal set", "goal cut", "goal pick", "goal drop")},
         "unit role": ["add --spares 2"],
         "import": ["export all everything.json"],
     }

@@ -58,7 +58,9 @@ COUNT = click.IntRange(1, 10_000)
 )
 @click.option("--without", multiple=True, metavar="UNIT", help="This unit left out.")
 @click.option("--new", type=(str, COUNT), multiple=True, metavar="NAME N", help="A unit of N models more.")
-@click.option("--kind", type=click.Choice(KINDS), default="infantry", help="Of what --new adds.")
+@click.option(
+    "--kind", type=click.Choice(KINDS), default="infantry", metavar="KIND", help="Of what --new adds."
+)
 @click.option("--material", type=click.Choice(MATERIALS), default="plastic", help="Of what --new adds.")
 @db_option
 @as_of_option

@@ -32,7 +32,7 @@ _OPTIONS: tuple[Decorator, ...] = (
     "add",
     help=help_text(
         "Set a goal: these units, or so many models or points of them; with no unit, of all.",
-        'lastcoat goal add "Spring game" 2027-03-13 --unit Spears --unit Riders --least-models 5',
+        'lastcoat goal add "Spring game" 2027-03-13 --unit Spears --least-models 5',
         'lastcoat goal add "Forty ready" 2027-06-30 --models 40',
         'lastcoat goal add "Small list" 2027-06-30 --points 1000',
     ),
