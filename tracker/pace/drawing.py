@@ -49,13 +49,26 @@ class Drawing:
     def minutes(self, line: PlannedLine, *, as_logged: bool = False) -> Floats | Draws:
         """Minutes (n,) that the line still takes, batch by batch of this person's usual size."""
         rng = self._luck.of("line", *self._name_of(line))
+        batches = split(line, self._pace.batch_of_step)
         round_figures = as_logged and self._pace.heaps is not None
-        plain = not (line.spent_minutes > 0 or line.guess_minutes or round_figures)
-        total: Draws | Floats | None = None
-        for batch in split(line, self._pace.batch_of_step):
-            drawn = self._batch(batch, rng) if plain else self._batch_with_more(batch, rng, round_figures)
-            total = drawn if total is None else total + drawn
-        return np.zeros(self._n) if total is None else total
+        if line.spent_minutes > 0 or line.guess_minutes or round_figures:
+            parts = [self._batch_with_more(batch, rng, round_figures) for batch in batches]
+            return np.asarray(np.sum(parts, axis=0))
+        return self._plain(batches, rng)
+
+    def _plain(self, batches: list[PlannedLine], rng: np.random.Generator) -> Draws:
+        """Minutes (n,) of batches of one line that nothing is known of but its kind of work."""
+        shape = (len(batches), self._rounds, self._size)
+        drawn = surprise(self._pace.upper, rng, math.prod(shape)).reshape(shape)
+        drawn *= self._spread(batches[0])
+        for i, batch in enumerate(batches):
+            drawn[i] += self._stretched(self.mean_log_minutes(batch))
+        np.minimum(drawn, LONGEST_LOG_MINUTES, out=drawn)
+        np.exp(drawn, out=drawn)
+        total: Draws = drawn[0]
+        for i in range(1, len(batches)):
+            total += drawn[i]
+        return total.reshape(-1)[: self._n]
 
     def mean_log_minutes(self, line: PlannedLine) -> Draws:
         """(D,) log of the line's median minutes, effects uncertain, surprise not yet in."""
@@ -78,14 +91,6 @@ class Drawing:
         key = (unit_key(line), line.step.casefold(), line.kind)
         self._asked[key] = self._asked.get(key, 0) + 1
         return (*key, str(self._asked[key]))
-
-    def _batch(self, line: PlannedLine, rng: np.random.Generator) -> Draws:
-        """Minutes (n,) of one batch."""
-        drawn = surprise(self._pace.upper, rng, self._rounds * self._size).reshape(self._rounds, self._size)
-        drawn *= self._spread(line)
-        drawn += self._stretched(self.mean_log_minutes(line))
-        np.minimum(drawn, LONGEST_LOG_MINUTES, out=drawn)
-        return np.exp(drawn, out=drawn).reshape(-1)[: self._n]
 
     def _batch_with_more(self, line: PlannedLine, rng: np.random.Generator, round_figures: bool) -> Floats:
         """Minutes (n,) of a batch that is begun, guessed, or told in round figures."""
