@@ -28,12 +28,12 @@ class Skill(NamedTuple):
 
 def measure(people: int, origins: tuple[int, ...], paths: int, seed: int) -> Skill:
     """Forecast 3, 10 and 30 usual evenings ahead; every person weighs the same."""
-    rng = np.random.default_rng(seed)
+    people_rng, rng = np.random.default_rng(seed).spawn(2)  # the same people whatever the ways
     scores: dict[str, list[float]] = {way: [] for way in ("rhythm", *PLAINER)}
     inside: list[float] = []
     later: list[float] = []
     for _ in range(people):
-        minutes = cal.invented_minutes(rng)
+        minutes = cal.invented_minutes(people_rng)
         usual = float(np.median(minutes[minutes > 0]))
         for week in origins:
             day = 7 * week
