@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from importlib import import_module
-
 import click
 
+from tracker.cli.acts import Acts
 from tracker.cli.common import help_text
 
 ACTS: dict[str, tuple[str, str]] = {
@@ -26,29 +25,10 @@ ACTS: dict[str, tuple[str, str]] = {
 """Name of an act -> its module in this folder and its line in the help."""
 
 
-class Acts(click.Group):
-    """A group that loads an act's module only when it runs."""
-
-    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
-        """Names in the order of the help."""
-        return list(ACTS)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
-        """The act itself."""
-        if cmd_name not in ACTS:
-            return None
-        module = import_module(f"tracker.cli.unit.{ACTS[cmd_name][0]}")
-        act: click.Command = getattr(module, f"{cmd_name}_command")
-        return act
-
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
-        """The list of acts, from the table alone."""
-        with formatter.section("Commands"):
-            formatter.write_dl([(name, words) for name, (_, words) in ACTS.items()])
-
-
 @click.command(
     cls=Acts,
+    package=__name__,
+    acts=ACTS,
     context_settings={"help_option_names": ["-h", "--help"]},
     help=help_text(
         "The care of units: their plan, their place, their models.",
