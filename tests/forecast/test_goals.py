@@ -18,7 +18,6 @@ from tracker.forecast.goals import chance_of, goals_answer, is_met, met_days, st
 from tracker.forecast.outlook import Futures, simulate
 from tracker.forecast.rhythm import fit_rhythm
 from tracker.forecast.simulate import Calendar
-from tracker.forecast.whatif import chance_of_goal
 
 AS_OF = TUESDAY + timedelta(weeks=9)
 EVENINGS = regular_weeks(9)
@@ -73,7 +72,6 @@ def by(days: int, **asks: object) -> Goal:
 def test_chances_by_hand(goal: Goal, chance: float) -> None:
     futures = tiny(army())
     assert chance_of(goal, futures) == chance
-    assert chance_of_goal(futures, goal) == chance
 
 
 def test_days_by_hand() -> None:

@@ -24,6 +24,7 @@ from tracker.domain.work import UnitWork
 from tracker.forecast.doubts import date_doubts
 from tracker.forecast.evenings import evenings_of
 from tracker.forecast.futures import simulate_minutes
+from tracker.forecast.goals import chance_of
 from tracker.forecast.outlook import DRAWS, Evenings, Futures, Pace, outlooks, simulate
 from tracker.forecast.rhythm import Rhythm
 from tracker.forecast.states import StateSpace, session_chances
@@ -137,31 +138,9 @@ def goals_beside(known: Records, before: Futures, after: Futures) -> tuple[GoalB
             if work.lines and _counts(goal, work)
         }
         if names:
-            chances = (chance_of_goal(one, goal) for one in (before, after))
+            chances = (chance_of(goal, one) for one in (before, after))
             out.append(GoalBeside(goal.name, goal.date, tuple(names), *chances))
     return tuple(out)
-
-
-def chance_of_goal(futures: Futures, goal: Goal) -> float | None:
-    """Share of paths that keep a goal; None = none of its units is there.
-
-    All its units are ready by its day, or as many models, or points of units, as it asks for; the models of a
-    unit count together, when it is ready, besides those that are ready now.
-    """
-    mine = [i for i, work in enumerate(futures.work) if _counts(goal, work)]
-    if not mine:
-        return None
-    days = futures.ready_days[:, mine]
-    ready = (days <= (goal.date - futures.rhythm.start).days) & (days < futures.calendar.days)
-    work = [futures.work[i] for i in mine]
-    if goal.models is not None:
-        now = sum(unit.models_ready for unit in work)
-        to_come = np.array([unit.models - unit.models_ready for unit in work])
-        return float((now + ready @ to_come >= goal.models).mean())
-    if goal.points is not None:
-        worth = np.array([unit.unit.points or 0.0 for unit in work])
-        return float((ready @ worth >= goal.points).mean())
-    return float(ready.all(axis=1).mean())
 
 
 def _counts(goal: Goal, work: UnitWork) -> bool:

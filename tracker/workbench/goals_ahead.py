@@ -20,11 +20,11 @@ def goals_ahead(known: Records, pace: Pace, day: date, seed: int, draws: int) ->
 
     Each chance is that of all the goal asks for together, out of the same futures as the dates.
     """
+    from tracker.forecast.goals import chance_of
     from tracker.forecast.outlook import simulate
-    from tracker.forecast.whatif import chance_of_goal
 
     goals = [goal for goal in goals_of(known) if goal.date >= day]
     if not goals:
         return ()
     futures = simulate(known, pace, day, seed, draws)
-    return tuple((goal, chance_of_goal(futures, goal) if futures.work else None) for goal in goals)
+    return tuple((goal, chance_of(goal, futures) if futures.work else None) for goal in goals)
