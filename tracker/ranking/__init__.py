@@ -1,0 +1,1 @@
+"""Footprints, blocks and how a unit ranks up."""
