@@ -77,6 +77,16 @@ class RankedModel(NamedTuple):
     """It has a place of its own that the plan keeps."""
 
 
+class Overhang(NamedTuple):
+    """What a model reaches past the unit's outer edge."""
+
+    place: str
+    side: Edge
+    """Of the place, not the model's own: "front" is the unit's front edge."""
+    mm: int
+    """Above 0."""
+
+
 class RankAnswer(NamedTuple):
     """A unit's ranks: as it stands, or as planned."""
 
@@ -105,6 +115,8 @@ class RankAnswer(NamedTuple):
     cures: Cures | None = None
     front_mm: int = 0
     """The most that reaches past the front edge."""
+    overhangs: tuple[Overhang, ...] = ()
+    """Everything that reaches past an outer edge."""
     is_plan: bool = True
     """False: the order as it stands."""
     trust: float = 1.0
