@@ -159,6 +159,8 @@ class SizeAnswer(NamedTuple):
     warnings: tuple[str, ...] = ()
     earlier_bases: tuple[tuple[str, str], ...] = ()
     """(base, ISO day it was given up), oldest first."""
+    staggered_mm: tuple[float, float] | None = None
+    """The same for round bases whose ranks lie in each other's hollows; None for other bases."""
 
 
 class FitAnswer(NamedTuple):
