@@ -129,9 +129,9 @@ class Page:
             "value"
         )
 
-    async def print(self) -> bytes:
-        """The page as a PDF of A4 sheets, without backgrounds, as a browser prints it."""
-        size = {"paperWidth": 8.27, "paperHeight": 11.69}
+    async def print(self, *, own_size: bool = False) -> bytes:
+        """The page as a PDF, without backgrounds: on A4 sheets, or on those that the page asks for itself."""
+        size = {"preferCSSPageSize": True} if own_size else {"paperWidth": 8.27, "paperHeight": 11.69}
         return b64decode((await self.ask("Page.printToPDF", **size))["data"])
 
     async def prefer(self, **features: str) -> None:

@@ -40,8 +40,8 @@ def ranks(names: Sequence[str] = NAMES, unit: str = "Spears", **other: object) -
         for i, (file, rank) in enumerate(places, start=1)
     )
     answer = RankAnswer(
-        "The long road", unit, 4, 3, "20x20", (20.0, 20.0), RankRules(), models, (FILLER,), placed, (8, 9, 10),
-        JOINTS, 13, "best found", 6.0, 11.5, 4.0, front_mm=4,
+        "The long road", unit, 4, 3, "20x20", (20.0, 20.0), RankRules(), models, (FILLER,), placed,
+        (8, 9, 10), JOINTS, 13, "best found", 6.0, 11.5, 4.0, front_mm=4,
         overhangs=(
             Overhang("B1", "front", 4), Overhang("A2", "left", 12), Overhang("D2", "right", 3),
             Overhang("A3", "back", 2),
