@@ -223,6 +223,13 @@ def test_sizes_in_words() -> None:
     assert "Mind: 50 mm does not fill" in text
 
 
+def test_staggered_rounds_have_a_line() -> None:
+    rounds = ranked.SIZE._replace(staggered_mm=(90.0, 54.6))
+    assert "Staggered     90 x 54.6" in ranks_words.size_text(rounds)
+    assert ranks_json.size_json(rounds)["staggered_footprint"]["depth_mm"] == 54.6
+    assert "Staggered" not in ranks_words.size_text(ranked.SIZE)
+
+
 def test_what_fits_on_a_tray() -> None:
     assert ranks_words.fit_text(ranked.FIT).startswith(
         "126 x 101 mm holds 20 bases of 25x25: 5 wide, 4 deep."

@@ -156,6 +156,7 @@ def size_json(answer: SizeAnswer) -> Json:
         "models": answer.models,
         "models_in_last_rank": answer.last_rank,
         "footprint": _room(answer.footprint_mm),
+        "staggered_footprint": None if answer.staggered_mm is None else _room(answer.staggered_mm),
         "tray_inside_least": _room(tray.inside_mm[0]),
         "tray_inside_most": _room(tray.inside_mm[1]),
         "tray_outside_least": _room(tray.outside_mm[0]),

@@ -38,6 +38,7 @@ def size_text(answer: SizeAnswer, width: int = COLUMNS) -> str:
     columns = (Column(""), Column("mm"), Column("inches"))
     rows = [
         ("Footprint", *_both((answer.footprint_mm, answer.footprint_mm))),
+        *_staggered(answer),
         ("Tray inside", *_both(answer.tray.inside_mm)),
         ("Tray outside", *_both(answer.tray.outside_mm)),
     ]
@@ -62,6 +63,12 @@ def _formation(answer: SizeAnswer) -> str:
     formed = f"{answer.files} wide, {answer.ranks} deep"
     base = f" on {clip(answer.base, _NAME_MOST)}" if answer.base else ""
     return f"{what}: {formed}{base}, {count_words(answer.models, 'model')}{short}."
+
+
+def _staggered(answer: SizeAnswer) -> list[tuple[str, str, str]]:
+    """Round bases may lie in each other's hollows."""
+    room = answer.staggered_mm
+    return [] if room is None else [("Staggered", *_both((room, room)))]
 
 
 def _both(span: _Span) -> tuple[str, str]:
