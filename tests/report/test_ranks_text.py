@@ -116,6 +116,14 @@ def test_a_joint_with_a_block_stands_on_the_blocks_edge() -> None:
     )
 
 
+def test_of_two_marks_on_one_edge_the_worse_shows() -> None:
+    far = Joint(1, "A1", "right", 3, "C1", "left", 2.0, checked=False)
+    near = Joint(2, "B1", "right", 3, "C1", "left", 5.0, checked=False)
+    lines = drawing(ranked.ranks(joints=(near, far)), 80)
+    assert "5? C1" in lines[3]
+    assert not any("2?" in line for line in lines)
+
+
 @pytest.mark.parametrize(
     ("answer", "words"),
     [

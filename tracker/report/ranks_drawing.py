@@ -117,8 +117,8 @@ def drawing(answer: RankAnswer, width: int, *, plain: bool = False) -> list[str]
     frame = _Frame(answer, inner, high, ASCII if plain else FINE, [[" "] * wide for _ in range(tall)])
     _draw_lattice(frame)
     _draw_spots(frame)
-    for joint in answer.joints:
-        _draw_mark(frame, joint)
+    for joint in reversed(answer.joints):
+        _draw_mark(frame, joint)  # the worst last: where a long reach passes over a base, it is what shows
     margins = {row: ["", ""] for row in range(tall)}
     outside = {"front": [" "] * wide, "back": [" "] * wide}
     for overhang in answer.overhangs:

@@ -94,7 +94,7 @@ def plan_marks(answer: RankAnswer) -> list[str]:
         box, placed = spot_box(answer, spot), models.get(spot)
         marks.append(_shape(box, base, "base" if placed else "empty"))
         marks += _model(answer, box, placed) if placed else [_corner(box, place_name(spot.file, spot.rank))]
-    for joint in answer.joints:
+    for joint in reversed(answer.joints):
         marks += _joint(answer, joint)
     for overhang in answer.overhangs:
         marks += _overhang(answer, overhang)
