@@ -122,6 +122,8 @@ class Check(NamedTuple):
     first_stem_mm: int = 0
     second_stem_mm: int = 0
     checked_on: date | None = None
+    base: str = ""
+    """The base both stood on, in the person's words: on another one it says nothing."""
 
 
 class RankNotes(NamedTuple):

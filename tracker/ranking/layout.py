@@ -1,0 +1,117 @@
+"""The places of a unit: single ones, blocks, and the bench beside it for models that find none."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from tracker.domain.problems import DataError, Problem
+from tracker.domain.ranks import FILES_MOST, MODELS_MOST, Block, place_name
+
+WHERE = "ranks"
+
+
+class Cell(NamedTuple):
+    """A place, or a block of places; on the bench file and rank are 0."""
+
+    file: int
+    rank: int
+    files: int = 1
+    ranks: int = 1
+    block: Block | None = None
+
+    @property
+    def is_bench(self) -> bool:
+        """Whether it lies beside the unit."""
+        return self.file == 0
+
+
+class Neighbours(NamedTuple):
+    """Two cells of a layout, by their numbers."""
+
+    first: int
+    """The left one, or the one in front."""
+    second: int
+    beside: bool
+    """Side by side; else one behind the other."""
+    apart: int = 1
+    """1 = edge to edge, 2 = with one place between."""
+
+
+def lay_out(
+    files: int, ranks: int, models: int, blocks: Sequence[Block], kept: frozenset[tuple[int, int]]
+) -> tuple[Cell, ...]:
+    """Cells for so many single models: the unit's places from the front left, its blocks, then the bench.
+
+    Where models are fewer than places, the last places stay empty, except those in `kept` (file, rank).
+    """
+    refuse_sizes(files, ranks, models)
+    taken = places_of_blocks(files, ranks, blocks)
+    places = [
+        (file, rank)
+        for rank in range(1, ranks + 1)
+        for file in range(1, files + 1)
+        if (file, rank) not in taken
+    ]
+    spare = max(0, len(places) - models)
+    empty = [place for place in reversed(places) if place not in kept][:spare]
+    cells = [Cell(*place) for place in places if place not in set(empty)]
+    cells += [Cell(block.file, block.rank, block.files, block.ranks, block) for block in blocks]
+    bench = max(0, models - len(places))
+    return (*cells, *(Cell(0, 0) for _ in range(bench)))
+
+
+def refuse_sizes(files: int, ranks: int, models: int) -> None:
+    """A `DataError` where no unit is so large or so small."""
+    if not 1 <= files <= FILES_MOST or not 1 <= ranks <= FILES_MOST:
+        what = f"{files} files and {ranks} ranks are no unit"
+        raise DataError(Problem(WHERE, what, f"Give 1 to {FILES_MOST} of each"))
+    if models > MODELS_MOST:
+        what = f"{models} models are too many to plan"
+        raise DataError(Problem(WHERE, what, f"Plan units of up to {MODELS_MOST}; split it"))
+
+
+def places_of_blocks(files: int, ranks: int, blocks: Sequence[Block]) -> dict[tuple[int, int], Block]:
+    """Which (file, rank) is under which block; a `DataError` where one does not fit or two overlap."""
+    taken: dict[tuple[int, int], Block] = {}
+    for block in blocks:
+        at = place_name(block.file, block.rank)
+        what = f"the {block.kind} at {at} takes {block.files}x{block.ranks} places"
+        if (
+            min(block.file, block.rank, block.files, block.ranks) < 1
+            or block.file + block.files - 1 > files
+            or block.rank + block.ranks - 1 > ranks
+        ):
+            raise DataError(
+                Problem(WHERE, f"{what}, the unit has {files}x{ranks}", "Move it, or take a smaller one")
+            )
+        for rank in range(block.rank, block.rank + block.ranks):
+            for file in range(block.file, block.file + block.files):
+                if (other := taken.get((file, rank))) is not None:
+                    there = f"{place_name(file, rank)} is under the {other.kind}"
+                    mend = f"Clear it first, or choose another place than {at}"
+                    raise DataError(Problem(WHERE, there, mend))
+                taken[file, rank] = block
+    return taken
+
+
+def neighbours(cells: Sequence[Cell]) -> list[Neighbours]:
+    """Every two cells that meet edge to edge, or that have one single place between them."""
+    at = {
+        (file, rank): number
+        for number, cell in enumerate(cells)
+        if not cell.is_bench
+        for file in range(cell.file, cell.file + cell.files)
+        for rank in range(cell.rank, cell.rank + cell.ranks)
+    }
+    out: dict[Neighbours, None] = {}
+    for (file, rank), number in sorted(at.items(), key=lambda item: (item[0][1], item[0][0])):
+        for beside, step in ((True, (1, 0)), (False, (0, 1))):
+            near = at.get((file + step[0], rank + step[1]))
+            if near is not None and near != number:
+                out[Neighbours(number, near, beside)] = None
+            far = at.get((file + 2 * step[0], rank + 2 * step[1]))
+            between = near is None or cells[near].block is None
+            if far is not None and far not in (near, number) and between:
+                out[Neighbours(number, far, beside, 2)] = None
+    return list(out)
