@@ -7,11 +7,11 @@ wrong, as most claims of a millimetre or two are.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from tracker.domain.answers_ranks import Joint, Status
-from tracker.domain.ranks import Placed, RankNotes, own_edge
+from tracker.domain.answers_ranks import Joint, Overhang, Status
+from tracker.domain.ranks import EDGES, Placed, RankNotes, own_edge
 from tracker.ranking.board import Board, BoardOf, State, facing, reach_mm
 from tracker.ranking.bound import least_total, least_worst
 from tracker.ranking.layout import lay_out
@@ -36,6 +36,8 @@ class Plan(NamedTuple):
     at_least_mm: float
     front_mm: int
     trust: float = 1.0
+    overhangs: tuple[Overhang, ...] = ()
+    """What reaches past the unit's outer edges, and over places that are empty."""
 
     @property
     def is_known(self) -> bool:
@@ -85,17 +87,31 @@ def score(board: Board, placed: Sequence[Placed]) -> Plan:
     joints.sort(key=lambda joint: -joint.mm)
     standing = {one.model_id for one, _ in at.values()}
     models = dict.fromkeys(state.model_id for state in board.states if state.model_id is not None)
-    front = max(
-        (reach_mm(s.sides, "front") for one, s in at.values() if one.rank == 1 and s.sides is not None),
-        default=0,
-    )
+    over = _overhangs(board, at)
+    front = max((one.mm for one in over if one.side == "front"), default=0)
     total = round(sum(joint.mm for joint in joints), 3)
     return Plan(
         tuple(sorted((one for one, _ in at.values()), key=lambda one: (one.rank, one.file))),
         tuple(model for model in models if model not in standing), tuple(joints), adjacent,
         "best found" if joints else "no clash", max((joint.mm for joint in joints), default=0.0), total,
-        0.0, front,
+        0.0, front, overhangs=over,
     )  # fmt: skip
+
+
+def _overhangs(board: Board, at: Mapping[int, tuple[Placed, State]]) -> tuple[Overhang, ...]:
+    inner = {
+        (cell, side)
+        for joint in board.near
+        if joint.apart == 1
+        for cell, side in zip((joint.first, joint.second), facing(joint.beside), strict=True)
+        if joint.first in at and joint.second in at
+    }
+    return tuple(
+        Overhang(one.place, side, mm)
+        for cell, (one, state) in at.items()
+        for side in EDGES
+        if (cell, side) not in inner and state.sides is not None and (mm := reach_mm(state.sides, side)) > 0
+    )
 
 
 def plan(board_of: BoardOf, *, seed: int = 0, first: First = "worst", start: Sequence[Placed] = ()) -> Plan:
