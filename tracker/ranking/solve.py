@@ -12,7 +12,7 @@ from math import isqrt
 from random import Random
 
 from tracker.ranking.anneal import Costs, Heat, anneal
-from tracker.ranking.depth_first import depth_first, fits_within
+from tracker.ranking.depth_first import Fits, depth_first, fits_within
 from tracker.ranking.exhaustive import First, Found, branch, count_of, key_of
 from tracker.ranking.puzzle import Arrangement, Puzzle, Value, is_legal, value_of
 from tracker.ranking.wiring import Rows, Wiring, any_arrangement, rows_of, wire
@@ -20,12 +20,17 @@ from tracker.ranking.wiring import Rows, Wiring, any_arrangement, rows_of, wire
 __all__ = ["First", "Found", "solve"]
 
 SMALL = 6_000
-"""Arrangements that are simply all tried."""
+"""So many arrangements are simply all tried."""
+MEDIUM = 4_000_000
+"""So many are all tried at the end, unless the nodes run out."""
+BRANCH_NODES = 60_000
 ROUNDS = 3
-MOVES = 10_000
-"""Of the first run of a round; each round is twice as long as that before."""
-NODES = 300
-RESTARTS = 3
+MOVES = 4_000
+"""Of one annealing run in the first round; three times as many in each round after it."""
+NODES = 500
+"""Of one depth-first search, likewise."""
+RESTARTS = 4
+"""Depth-first searches in a round."""
 
 
 def solve(
@@ -46,13 +51,19 @@ def solve(
     wiring = wire(puzzle)
     search = Search(wiring, Random(seed), first, effort)  # noqa: S311 - no secret
     search.keep(start if start and is_legal(puzzle, start) else any_arrangement(wiring, search.random))
-    if count_of(wiring) <= SMALL:
+    count = count_of(wiring)
+    if count <= SMALL:
         return branch(wiring, first, search.best)
-    search.clear_all()
+    search.within(0, ROUNDS)
     if search.value.total:
         if first == "worst":
             search.lower_worst()
         search.lower_total()
+    if search.value.total and count <= MEDIUM:
+        tried = branch(wiring, first, search.best, BRANCH_NODES * effort)
+        if tried.proved:
+            return tried._replace(moves=search.moves + tried.moves)
+        search.keep(tried.arrangement)
     search.please()
     return Found(tuple(search.best), search.value, search.value.total == 0, search.moves)
 
@@ -73,37 +84,38 @@ class Search:
         if not self.best or key_of(value, self.first) < key_of(self.value, self.first):
             self.best, self.value = list(arrangement), value
 
-    def clear_all(self) -> None:
-        """Look for an arrangement with no clash at all."""
-        self.within(0, ROUNDS)
-
-    def within(self, limit: int, rounds: int) -> bool | None:
-        """Look for an arrangement with no link above the limit; None = there is none for certain."""
+    def within(self, limit: int, rounds: int) -> bool:
+        """Look for an arrangement with no link above the limit, in growing rounds."""
+        if self.value.worst <= limit:
+            return True
         excess = rows_of(self.wiring, lambda value: isqrt(1000 * max(0, value - limit)))
         over = rows_of(self.wiring, lambda value: 1000 * (value > limit))
         fits = fits_within(self.wiring, limit)
         for number in range(rounds):
-            if self.value.worst <= limit:
-                return True
-            grown = self.effort << number
+            grown = self.effort * 3**number
             self._anneal(excess, MOVES * grown)
-            for _ in range(RESTARTS):
-                if self.value.worst <= limit:
-                    return True
-                hunted = depth_first(self.wiring, fits, self.random, nodes=NODES * grown)
-                self.moves += hunted.nodes
-                if hunted.arrangement:
-                    self.keep(hunted.arrangement)
-                elif hunted.finished:
-                    return None
-            if self.value.worst > limit:
-                self._anneal(over, MOVES * grown)
+            if self.value.worst <= limit or self._hunt(fits, NODES * grown):
+                break
+            self._anneal(over, MOVES * grown)
+            if self.value.worst <= limit:
+                break
         return self.value.worst <= limit
+
+    def _hunt(self, fits: Fits, nodes: int) -> bool:
+        """Depth-first searches, each with other luck; True = nothing more to find."""
+        for _ in range(RESTARTS):
+            hunted = depth_first(self.wiring, fits, self.random, nodes=nodes)
+            self.moves += hunted.nodes
+            if hunted.arrangement:
+                self.keep(hunted.arrangement)
+            if hunted.finished:
+                return True
+        return False
 
     def lower_worst(self) -> None:
         """Halve again and again between the worst so far and what was not reached."""
         values = self.wiring.values
-        low, high = 0, bisect_left(values, self.value.worst)
+        low, high = bisect_left(values, 1) - 1, bisect_left(values, self.value.worst)
         while high - low > 1:
             middle = (low + high) // 2
             if self.within(values[middle], 1):
@@ -116,8 +128,10 @@ class Search:
         limit = self.value.worst if self.first == "worst" else max(self.wiring.values)
         rows = self._capped(limit, 1)
         for number in range(ROUNDS):
-            self._anneal(rows, MOVES * self.effort << number, self.best)
-            self._anneal(rows, MOVES * self.effort << number)
+            if self.value.total:
+                moves = MOVES * self.effort * 3**number
+                self._anneal(rows, moves, self.best)
+                self._anneal(rows, moves)
 
     def please(self) -> None:
         """Lower the dislike at no cost in worst or total: any clash outweighs all dislike."""
@@ -163,4 +177,4 @@ def heat_of(wiring: Wiring, rows: Sequence[Rows], now: Sequence[int]) -> Heat:
     ]
     some = [cost for cost in costs if cost]
     usual = sum(some) / len(some) if some else 1.0
-    return Heat(0.5 * usual, 0.02 * usual)
+    return Heat(0.3 * usual, 0.08 * usual)
