@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from math import ceil
 from typing import NamedTuple
 
 from tracker.domain.bases import Base
@@ -112,7 +113,7 @@ def make_board(  # noqa: PLR0917 - a unit by its parts, in the order they are sa
             pieces.append(_block_states(cell.block, known, base, base_text, notes.rules))
             allowed.append(frozenset((cell_number,)))
     states = tuple(state for piece in pieces for state in piece)
-    near = tuple(neighbours(cells))
+    near = tuple(neighbours(cells, _apart_most(states, base, notes.rules)))
     measured, stale = _measured(known, model_ids, base_text)
     board = Board(
         Puzzle((), 0, (), (), (), ()), cells, states, near, base, notes.rules,
@@ -212,10 +213,8 @@ def _wired(board: Board, trust: float) -> tuple[tuple[Table, ...], tuple[Link, .
     tables: list[Table] = []
     links: list[Link] = []
     for beside in (True, False):
-        for apart in (1, 2):
+        for apart in sorted({joint.apart for joint in board.near if joint.beside == beside}):
             joints = [joint for joint in board.near if (joint.beside, joint.apart) == (beside, apart)]
-            if not joints or (apart == 2 and not _far(board, beside)):
-                continue
             table = [
                 [_trusted(*_clash_um(board, one, two, beside, apart), trust) for two in board.states]
                 for one in board.states
@@ -230,16 +229,16 @@ def _trusted(um: int, checked: bool, trust: float) -> int:
     return um if checked or trust == 1.0 else round(um * trust)
 
 
-def _far(board: Board, beside: bool) -> bool:
-    """Whether reaches can add up past a whole place."""
-    furthest = [
-        max((mm for mm in at_edge(state.sides, side) if mm is not None), default=0)
-        for side in facing(beside)
-        for state in board.states
-        if state.sides is not None
-    ]
-    width = board.base.width_mm if beside else board.base.depth_mm
-    return 2 * max(furthest, default=0) + board.rules.margin_mm > width
+def _apart_most(states: Iterable[State], base: Base, rules: RankRules) -> tuple[int, int]:
+    """How many places apart two models may be and still meet: reaches can add up past a whole place."""
+    out = []
+    for beside, width in ((True, base.width_mm), (False, base.depth_mm)):
+        furthest = max(
+            (reach_mm(state.sides, side) for state in states if state.sides for side in facing(beside)),
+            default=0,
+        )
+        out.append(1 + max(0, ceil((2 * furthest + rules.margin_mm) / width) - 1))
+    return out[0], out[1]
 
 
 def _disliked(board: Board, now: Mapping[int, tuple[int, int]]) -> tuple[tuple[int, ...], ...]:

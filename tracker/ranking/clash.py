@@ -2,7 +2,7 @@
 
 Across a shared edge: max over height bands of (my reach + your facing reach), less the spare room at the
 joint, plus the measuring margin, never below 0. A band in which either has nothing never clashes. Two
-models with one base between them: the same, less the width of that base. Corners are not looked at.
+models with other places between them: the same, less the width of those. Corners are not looked at.
 """
 
 from __future__ import annotations

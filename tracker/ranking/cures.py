@@ -97,13 +97,19 @@ def _stem(notes: RankNotes, board_of: Callable[[RankNotes], Board], seed: int) -
 def _calm(board: Board, seed: int) -> tuple[int, ...] | None:
     """Fewest models found that, replaced by calm ones, leave the unit free; None = not with so few."""
     pieces = len(board.puzzle.allowed)
-    for many in range(1, min(CALM_MOST, pieces // 4 + 1) + 1):
+    may_go = sum(_may_go(board, where) for where in board.puzzle.allowed)
+    for many in range(1, min(CALM_MOST, pieces // 4 + 1, may_go) + 1):
         found = solve(with_calm(board, many), seed=seed)
         if found.value.total == 0:
             benched = found.arrangement[board.puzzle.cells :]
             models = (board.states[state].model_id for state in benched if state < len(board.states))
             return tuple(sorted(model for model in models if model is not None))
     return None
+
+
+def _may_go(board: Board, where: frozenset[int] | None) -> bool:
+    """Whether a piece with these cells is a model that keeps no place."""
+    return where is None or where == frozenset(n for n, cell in enumerate(board.cells) if cell.block is None)
 
 
 def with_calm(board: Board, many: int) -> Puzzle:
@@ -116,10 +122,9 @@ def with_calm(board: Board, many: int) -> Puzzle:
     inside = frozenset(
         number for number, cell in enumerate(board.cells) if cell.block is None and not cell.is_bench
     )
-    single = frozenset(number for number, cell in enumerate(board.cells) if cell.block is None)
     bench = frozenset(range(cells, cells + many))
     allowed = tuple(
-        None if where is None else (where | bench if where == single else where) for where in puzzle.allowed
+        where | bench if where is not None and _may_go(board, where) else where for where in puzzle.allowed
     )
     nothing = (0,) * many
     tables = tuple(

@@ -35,7 +35,7 @@ class Neighbours(NamedTuple):
     beside: bool
     """Side by side; else one behind the other."""
     apart: int = 1
-    """1 = edge to edge, 2 = with one place between."""
+    """1 = edge to edge, 2 = with one place between, and so on."""
 
 
 def lay_out(
@@ -95,8 +95,8 @@ def places_of_blocks(files: int, ranks: int, blocks: Sequence[Block]) -> dict[tu
     return taken
 
 
-def neighbours(cells: Sequence[Cell]) -> list[Neighbours]:
-    """Every two cells that meet edge to edge, or that have one single place between them."""
+def neighbours(cells: Sequence[Cell], apart_most: tuple[int, int] = (1, 1)) -> list[Neighbours]:
+    """Every two cells of one rank or file that are at most so many places apart (side by side, behind)."""
     at = {
         (file, rank): number
         for number, cell in enumerate(cells)
@@ -104,14 +104,11 @@ def neighbours(cells: Sequence[Cell]) -> list[Neighbours]:
         for file in range(cell.file, cell.file + cell.files)
         for rank in range(cell.rank, cell.rank + cell.ranks)
     }
-    out: dict[Neighbours, None] = {}
-    for (file, rank), number in sorted(at.items(), key=lambda item: (item[0][1], item[0][0])):
-        for beside, step in ((True, (1, 0)), (False, (0, 1))):
-            near = at.get((file + step[0], rank + step[1]))
-            if near is not None and near != number:
-                out[Neighbours(number, near, beside)] = None
-            far = at.get((file + 2 * step[0], rank + 2 * step[1]))
-            between = near is None or cells[near].block is None
-            if far is not None and far not in (near, number) and between:
-                out[Neighbours(number, far, beside, 2)] = None
-    return list(out)
+    out: dict[tuple[int, int, bool], Neighbours] = {}
+    for beside, (right, back), most in ((True, (1, 0), apart_most[0]), (False, (0, 1), apart_most[1])):
+        for apart in range(1, most + 1):
+            for (file, rank), number in sorted(at.items(), key=lambda item: (item[0][1], item[0][0])):
+                other = at.get((file + apart * right, rank + apart * back))
+                if other is not None and other != number:
+                    out.setdefault((number, other, beside), Neighbours(number, other, beside, apart))
+    return list(out.values())
