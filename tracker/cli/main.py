@@ -24,6 +24,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "leave": ("leave", "Models that were sold, given away or broken."),
     "route": ("route", "Change the steps of a unit and its finish line."),
     "unit": ("unit", "See a unit's sheet; rename, plan, order, split, merge, retire."),
+    "ranks": ("ranks", "Bases, trays and fillers; who stands where, shoulder to shoulder."),
     "plan": ("plan", "Evenings to come as you mean them, and days away."),
     "goal": ("goal", "What must be ready by a day: its chance, the least cut, what to pick."),
     "undo": ("undo", "Take back the last change, whole."),

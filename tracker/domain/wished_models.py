@@ -26,7 +26,7 @@ def to_models(known: Records, unit: Unit, models: int, day: date) -> Records:
     if models < 1:
         raise refused(f"{models} models are no unit", "Leave the whole unit out, or say 1 or more")
     if models <= len(there):
-        return _leave(known, _least_begun(known, there)[: len(there) - models], day)
+        return _leave(known, least_begun(known, there)[: len(there) - models], day)
     more = [Model(0, unit.id, there[-1].number + n, added_on=day) for n in range(1, models - len(there) + 1)]
     return join(known, more)
 
@@ -40,7 +40,7 @@ def fewer_models(known: Records, unit: Unit, fewer: int, day: date) -> Records:
     return to_models(known, unit, there - fewer, day)
 
 
-def _least_begun(known: Records, models: Sequence[Model]) -> list[int]:
+def least_begun(known: Records, models: Sequence[Model]) -> list[int]:
     """Ids of models, those with the fewest steps behind them first, of these the last numbers."""
     steps: dict[int, int] = {}
     for (model_id, _), cell in progress_of(known).cells.items():

@@ -9,13 +9,33 @@ from tracker.domain.problems import DataError, Problem
 from tracker.store.journal import Store
 
 FORMAT = "lastcoat log"
-VERSION = 3
+VERSION = 4
 NEW_IN_3 = {
     "declared": ("id", "uid", "kind", "first", "last", "rule", "without", "minutes", "note", "said_on"),
     "goal": ("id", "uid", "name", "name_key", "date", "models", "points", "least_models", "said_on"),
     "goal_unit": ("goal_id", "unit_id"),
 }
 """Tables that came with the third version."""
+NEW_IN_4 = {
+    "rank_rule": (
+        "id", "uid", "unit_id", "cuts", "gap_mm", "margin_mm", "turns", "front_most_mm", "least_models",
+        "least_percent",
+    ),
+    "rank_model": (
+        "id", "uid", "model_id", "front", "right", "back", "left", "base", "cuts", "turns", "stems", "place",
+        "measured_on",
+    ),
+    "rank_block": (
+        "id", "uid", "unit_id", "kind", "file", "rank", "files", "ranks", "models", "model_id", "name",
+    ),
+    "rank_place": ("id", "model_id", "unit_id", "file", "rank", "turn", "stem_mm"),
+    "rank_check": (
+        "id", "uid", "first", "first_edge", "first_stem_mm", "second", "second_edge", "second_stem_mm", "mm",
+        "base", "checked_on",
+    ),
+    "base_before": ("id", "uid", "unit_id", "base", "until"),
+}  # fmt: skip
+"""Tables that came with the fourth."""
 TABLES = (
     "army",
     "unit",
@@ -31,6 +51,7 @@ TABLES = (
     "declared",
     "goal",
     "goal_unit",
+    *NEW_IN_4,
 )
 """In an order in which every row finds what it refers to."""
 
@@ -53,7 +74,9 @@ def restore(store: Store, document: dict[str, Any]) -> int:
     if document.get("version") == 1:
         document = _from_version_1(document)
     if document.get("version") == 2:
-        document = _from_version_2(document)
+        document = _with_tables(document, 3, NEW_IN_3)
+    if document.get("version") == 3:
+        document = _with_tables(document, 4, NEW_IN_4)
     if document.get("version") != VERSION:
         raise _refused("this was written by another version of Lastcoat", "Read it with that version")
     if any(store.rows(f"SELECT 1 FROM {table} LIMIT 1") for table in TABLES):  # noqa: S608
@@ -74,10 +97,12 @@ def _from_version_1(document: dict[str, Any]) -> dict[str, Any]:
     return {**document, "version": 2, "model": models, "lamp": lamp, "lamp_rest": rests}
 
 
-def _from_version_2(document: dict[str, Any]) -> dict[str, Any]:
-    """The second version knew neither declared evenings nor goals."""
-    return {**document, "version": VERSION} | {
-        table: {"columns": list(columns), "rows": []} for table, columns in NEW_IN_3.items()
+def _with_tables(
+    document: dict[str, Any], version: int, tables: dict[str, tuple[str, ...]]
+) -> dict[str, Any]:
+    """A version that only brought new tables: they are empty."""
+    return {**document, "version": version} | {
+        table: {"columns": list(columns), "rows": []} for table, columns in tables.items()
     }
 
 

@@ -11,7 +11,7 @@ import sqlite3
 
 from sqlite_utils import Database, Migrations
 
-from tracker.store import schema1, schema2, schema3
+from tracker.store import schema1, schema2, schema3, schema4
 from tracker.store.numbers import APPLICATION_ID
 
 MIGRATIONS = Migrations("lastcoat")
@@ -35,6 +35,13 @@ def to_schema_2(db: Database) -> None:
 def to_schema_3(db: Database) -> None:
     """Declared evenings, days away, goals."""
     for statement in schema3.statements():
+        db.execute(statement)
+
+
+@MIGRATIONS(name="schema 4")
+def to_schema_4(db: Database) -> None:
+    """How units rank up."""
+    for statement in schema4.statements():
         db.execute(statement)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from tracker.store.journal import Store
+from tracker.store.ranks import forget_models, forget_places
 
 
 def next_number(store: Store, unit_id: int | None) -> int:
@@ -67,7 +68,9 @@ def spare_models(store: Store) -> list[tuple[int, int]]:
 
 
 def move_models(store: Store, model_ids: Iterable[int], unit_id: int | None) -> None:
-    """Give models to another unit (None = the spares), numbered on from its last."""
+    """Give models to another unit (None = the spares), numbered on from its last; they leave their places."""
+    model_ids = list(model_ids)
+    forget_places(store, model_ids)
     for number, model in enumerate(model_ids, start=next_number(store, unit_id)):
         store.update("model", model, unit_id=unit_id, number=number)
 
@@ -87,6 +90,8 @@ def untouched(store: Store, unit_id: int) -> list[int]:
 
 def delete_models(store: Store, model_ids: Iterable[int]) -> None:
     """Take models out as if they had never been there; only for untouched ones."""
+    model_ids = list(model_ids)
+    forget_models(store, model_ids)
     store.connection.executemany("DELETE FROM model WHERE id = ?", ((model,) for model in model_ids))
 
 

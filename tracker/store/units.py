@@ -7,6 +7,7 @@ from typing import Any
 
 from tracker.domain.text import tidy
 from tracker.store.journal import Store
+from tracker.store.ranks import base_changed, forget_unit
 
 _COLUMN_OF = {"order": "place"}
 
@@ -59,7 +60,11 @@ def insert_unit(store: Store, army_id: int, name: str, fields: dict[str, Any]) -
 
 
 def update_unit(store: Store, unit_id: int, fields: dict[str, Any]) -> None:
-    """Change fields of a unit, named as in the record `Unit`."""
+    """Change fields of a unit, named as in the record `Unit`; a base it had is remembered."""
+    if "base" in fields:
+        had = store.rows("SELECT base FROM unit WHERE id = ?", (unit_id,))[0][0]
+        if had and had != fields["base"]:
+            base_changed(store, unit_id, had, store.now().date())
     said = {_COLUMN_OF.get(key, key): _plain(value) for key, value in fields.items()}
     store.update("unit", unit_id, **said)
 
@@ -71,6 +76,7 @@ def rename_unit(store: Store, unit_id: int, name: str, army_id: int) -> None:
 
 def delete_unit(store: Store, unit_id: int) -> None:
     """Take out a unit that has no models and no lines left."""
+    forget_unit(store, unit_id)
     store.connection.execute("DELETE FROM route_step WHERE unit_id = ?", (unit_id,))
     store.connection.execute("DELETE FROM unit WHERE id = ?", (unit_id,))
 

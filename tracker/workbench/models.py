@@ -11,6 +11,7 @@ from tracker.domain.records import DEPARTURES, CellState
 from tracker.domain.text import same_name, tidy
 from tracker.store.journal import Store
 from tracker.store.models import insert_mark, models_of
+from tracker.store.ranks import forget_places
 from tracker.store.units import route_of
 from tracker.workbench.desk import Desk
 from tracker.workbench.lines import not_in_future
@@ -75,6 +76,7 @@ def leave(
         chosen = said_models(store, known.id, known.name, models)
         for model, _ in chosen:
             store.update("model", model, left_on=day.isoformat(), left_how=how)
+        forget_places(store, [model for model, _ in chosen])
         done = Marked(known.name, tuple(number for _, number in chosen), how, day, desk.today())
         change.words = done.words()
     return done

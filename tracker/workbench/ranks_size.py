@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import NamedTuple
 
 from tracker.domain.answers_ranks import FitAnswer, SizeAnswer
@@ -15,21 +14,11 @@ from tracker.ranking.fillers import least_models
 from tracker.ranking.footprint import Formation, formed, mixed, staggered
 from tracker.ranking.tiling import uneven_rows
 from tracker.ranking.trays import WALL_MM, on_tray, tray_for
-from tracker.store.journal import Store
+from tracker.store.ranks import bases_before, rank_notes
 from tracker.store.read import unit_records
 from tracker.workbench.desk import Desk
 from tracker.workbench.naming import shown, the_unit
 from tracker.workbench.words import count_words
-
-
-def rank_notes(_store: Store, _unit_id: int) -> RankNotes:
-    """What is stored of a unit's ranks: nothing yet."""
-    return RankNotes()
-
-
-def bases_before(_store: Store, _unit_id: int) -> tuple[tuple[str, date], ...]:
-    """Bases the unit had before: none are kept yet."""
-    return ()
 
 
 class _Said(NamedTuple):

@@ -18,6 +18,7 @@ from tracker.domain.text import same_name
 from tracker.store.goals import goals_follow
 from tracker.store.journal import Store
 from tracker.store.models import insert_mark, move_models, spare_models
+from tracker.store.ranks import forget_places
 from tracker.store.read import one_unit, unit_records
 from tracker.store.units import (
     delete_unit,
@@ -57,7 +58,7 @@ def split(desk: Desk, unit: str, models: str, new: str, *, army: str | None = No
         if len(chosen) == there:
             raise DataError(Problem("--models", "that is the whole unit", "Rename it, or say fewer"))
         new_id = _like(store, known, name, len(chosen) / there)
-        _take_over(store, known.id, [model for model, _ in chosen], new_id)
+        take_over(store, known.id, [model for model, _ in chosen], new_id)
         rest = count_words(there - len(chosen), "model")
         said = f"{count_words(len(chosen), 'model')} of {known.name} became {name}, {rest} stayed"
         done = Changed(said)
@@ -105,6 +106,7 @@ def retire(
         chosen = said_models(store, known.id, known.name, "all")
         for model, _ in chosen:
             store.update("model", model, left_on=day.isoformat(), left_how=how)
+        forget_places(store, [model for model, _ in chosen])
         models, when = count_words(len(chosen), "model"), day_words(day, desk.today())
         done = Changed(f"{known.name} retired, {models} {how} ({when})")
         change.words = done.words()
@@ -116,7 +118,7 @@ def to_spares(desk: Desk, unit: str, models: str, *, army: str | None = None) ->
     with desk.open() as store, store.change("unit") as change:
         known = the_unit(store, unit, army)
         chosen = said_models(store, known.id, known.name, models)
-        _take_over(store, known.id, [model for model, _ in chosen], None)
+        take_over(store, known.id, [model for model, _ in chosen], None)
         done = Changed(f"{count_words(len(chosen), 'model')} of {known.name} became spares")
         change.words = done.words()
     return done
@@ -166,7 +168,7 @@ def _like(store: Store, known: KnownUnit, name: str, share: float) -> int:
     return new_id
 
 
-def _take_over(store: Store, unit_id: int, models: Sequence[int], new_unit: int | None) -> None:
+def take_over(store: Store, unit_id: int, models: Sequence[int], new_unit: int | None) -> None:
     """Move models, and keep as marks where they stand."""
     records, wanted = unit_records(store, unit_id), set(models)
     for (model, step), cell in progress_of(records).cells.items():
