@@ -15,7 +15,10 @@ from tracker.domain.wishes import Filler
 from tracker.workbench import ranks_size
 from tracker.workbench.adding import add_unit
 from tracker.workbench.desk import Desk
+from tracker.workbench.ranks_blocks import add_filler
 from tracker.workbench.ranks_filler import fillers
+from tracker.workbench.ranks_rules import RankWish, set_ranks
+from tracker.workbench.ranks_size import size
 from tracker.workbench.whatif import whatif
 
 DRAWS = 100
@@ -115,3 +118,16 @@ def test_a_unit_without_a_base_is_asked_for_it(desk: Desk) -> None:
     add_unit(desk, RosterRow("Slings", 16, "Host", files=4, ranks=4))
     with pytest.raises(DataError, match=r'^base: "Slings" has no base\. Say it: lastcoat ranks set'):
         fillers(desk, "Slings", draws=DRAWS)
+
+
+# Arithmetic: 20 places; the larger of 11 and half of them; two blocks of 2 x 2 leave 12.
+def test_what_is_stored_of_the_ranks_counts(desk: Desk) -> None:
+    set_ranks(desk, "Bows", RankWish(base="25x25", least_models=11, least_percent=50))
+    assert fillers(desk, "Bows", "50x50", draws=DRAWS)[2:7] == (20, (2, 2), 2, 12, 11)
+    add_filler(desk, "Bows", "50x50", "B2")
+    answer = fillers(desk, "Bows", "50x50", draws=DRAWS)
+    assert answer[2:7] == (20, (2, 2), 1, 12, 11)
+    assert answer.saved_hours is not None
+    room = size(desk, "Bows")
+    assert (room.models, room.last_rank, room.warnings, room.min_models) == (16, 5, (), 11)
+    assert (room.base, [base for base, _ in room.earlier_bases]) == ("25x25", ["20x20"])
