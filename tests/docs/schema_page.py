@@ -28,7 +28,7 @@ TABLES = {
     "rank_model": "What a ruler says of a model, how it may be turned, the place it keeps.",
     "rank_block": "A larger base on several places of a unit: a filler, a large model, a shared base.",
     "rank_place": "Where a model stands in its unit, and how it is turned.",
-    "rank_check": "Two models tried by hand, edge to edge: 0 where they fit, else the mm by which they clash.",
+    "rank_check": "Two models tried by hand, edge to edge: 0 where they fit, else the mm they clash by.",
     "base_before": "A base that a unit had before the one it has, and the day it was given up.",
     "draft": "At most one row: the half-typed evening. Typing is no change, so undo does not know it.",
     "change": "One change that can be taken back, in words.",

@@ -11,10 +11,12 @@ import pytest
 
 from tests.desks import a_desk
 from tracker.domain.progress import progress_of
+from tracker.domain.ranks import Block, Check, Placed, RankModel, RankRules, Reach
 from tracker.domain.records import Goal, Records
-from tracker.store import schema1, schema2, schema3
+from tracker.store import schema1, schema2, schema3, schema4
 from tracker.store.document import TABLES
 from tracker.store.numbers import APPLICATION_ID, NEWEST_SCHEMA
+from tracker.store.ranks import bases_before, rank_notes
 from tracker.workbench.desk import Desk
 from tracker.workbench.drafts import draft
 from tracker.workbench.lamp import lamp_state
@@ -97,7 +99,24 @@ def test_the_plans_and_goals_of_schema_3_are_there(tmp_path: Path) -> None:
     )  # fmt: skip
 
 
-@pytest.mark.parametrize(("number", "schema"), [(1, schema1), (2, schema2), (3, schema3)])
+def test_the_ranks_of_schema_4_are_there(tmp_path: Path) -> None:
+    desk = an_old_log(tmp_path, 4)
+    with desk.open() as store:
+        notes, bases = rank_notes(store, 1), bases_before(store, 1)
+    assert bases == (("20x20", date(2026, 3, 10)),)
+    assert notes.rules == RankRules(gap_mm=0.5, turns="half", front_most_mm=6, least_models=3)
+    assert notes.models == (
+        RankModel(
+            1, Reach((6, 2, None), (-4, -4, -1), (0, 0, 0), (2, None, None)), "25x25", (14, 26), "any",
+            (0, 15), "A1", date(2026, 3, 11),
+        ),
+    )  # fmt: skip
+    assert notes.blocks == (Block(1, "filler", 1, 2, 2, 1, name="a well's rim"),)
+    assert notes.placed == (Placed(1, 1, 1), Placed(2, 2, 1, 180, 15))
+    assert notes.checks == (Check(1, "right", 2, "left", 1.5, 0, 0, date(2026, 3, 11), "25x25"),)
+
+
+@pytest.mark.parametrize(("number", "schema"), [(1, schema1), (2, schema2), (3, schema3), (4, schema4)])
 def test_a_shipped_schema_is_frozen(number: int, schema: ModuleType) -> None:
     # Each dump was made once, from the statements as they were shipped.
     dump = (OLD / f"schema{number}.sql").read_text(encoding="utf-8")

@@ -56,7 +56,7 @@ def set_command(
     help=help_text(
         "What a ruler says of models, in whole mm past (6) or short (-4) of each edge of the base, in the "
         "order front right back left as the model looks. Four numbers are quick; "
-        '"6/2/. -4/-4/-1 0/0/0 2/./." says them low/middle/high, with "." where nothing is. "" takes it away.',
+        '"6/2/. -4/-4/-1 0/0/0 2/./." says them low/middle/high, "." where nothing is. "" takes it away.',
         'lastcoat ranks measure Spears 3 "6 -4 0 2"',
         'lastcoat ranks measure Spears 5-8 "6/2/. -4/-4/-1 0/0/0 2/./."',
     ),
