@@ -7,7 +7,7 @@ from math import ceil
 from typing import NamedTuple
 
 from tracker.domain.bases import Base
-from tracker.domain.problems import DataError, Problem
+from tracker.domain.problems import DataError
 from tracker.domain.ranks import (
     TURNS,
     Block,
@@ -21,10 +21,10 @@ from tracker.domain.ranks import (
     own_edge,
 )
 from tracker.ranking.clash import claim_um
-from tracker.ranking.holds import held_cells, held_places
+from tracker.ranking.holds import held_cells, kept_places
 from tracker.ranking.layout import Cell, Neighbours, lay_out, neighbours
 from tracker.ranking.puzzle import UM_PER_MM, Link, Puzzle, Table
-from tracker.ranking.reach import at_edge, in_bands, turned
+from tracker.ranking.reach import at_edge, in_bands, off_base, turned
 
 TURN_DISLIKE = {0: 0, 90: 2000, 180: 1000, 270: 2000}
 """Turning a model is less liked than any overhang, which is counted in mm."""
@@ -101,8 +101,9 @@ def make_board(  # noqa: PLR0917 - a unit by its parts, in the order they are sa
     known = {one.model_id: one for one in notes.models}
     large = {block.model_id: block for block in notes.blocks if block.kind == "large model"}
     single = [model for model in model_ids if model not in large]
-    holds = held_places(files, ranks, [known[model] for model in single if model in known])
-    cells = lay_out(files, ranks, len(single), notes.blocks, frozenset(holds.values()))
+    kept = kept_places(files, ranks, [known[model] for model in single if model in known], notes.blocks)
+    stood = [(placed.file, placed.rank) for placed in now]
+    cells = lay_out(files, ranks, len(single), notes.blocks, (*kept, *stood))
     allowed = held_cells(cells, ranks, [known.get(model, RankModel(model)) for model in single])
     pieces = [
         _states(known.get(model, RankModel(model)), base, base_text, notes.rules, single=True)
@@ -133,8 +134,8 @@ def _states(
     model: RankModel, base: Base, base_text: str, rules: RankRules, *, single: bool
 ) -> tuple[State, ...]:
     usable = model.reach is not None and model.base == base_text
-    if usable and model.reach is not None:
-        _refuse_reach(model.reach, base)
+    if usable and model.reach is not None and (problem := off_base(model.reach, base)):
+        raise DataError(problem)
     turns = TURNS[model.turns or rules.turns] if single else (0,)
     if base.width_mm != base.depth_mm:
         turns = tuple(turn for turn in turns if turn % 180 == 0)
@@ -157,15 +158,6 @@ def _block_states(
     large = Base("rectangle", base.width_mm * block.files, base.depth_mm * block.ranks)
     # Its own base is the block; that its measures were taken on it goes without saying.
     return _states(model._replace(base=base_text), large, base_text, rules, single=False)[:1]
-
-
-def _refuse_reach(reach: Reach, base: Base) -> None:
-    for edge in ("front", "right", "back", "left"):
-        across = base.depth_mm if edge in ("front", "back") else base.width_mm
-        least = min((mm for mm in at_edge(reach, edge) if mm is not None), default=0)
-        if least < -across:
-            what = f"{least} mm short of the {edge} edge is off a base of {across:g} mm"
-            raise DataError(Problem("reach", what, "Measure it again: lastcoat ranks measure"))
 
 
 def _measured(

@@ -6,9 +6,9 @@ import re
 from collections.abc import Sequence
 
 from tracker.domain.problems import DataError, Problem
-from tracker.domain.ranks import RankModel, place_name
+from tracker.domain.ranks import Block, RankModel, place_name
 from tracker.domain.text import printable
-from tracker.ranking.layout import Cell
+from tracker.ranking.layout import Cell, places_of_blocks
 
 _PLACE = re.compile(r"\s*(?P<letters>[A-Za-z]{1,2})\s*(?P<rank>\d{1,3})\s*")
 _RANK = re.compile(r"\s*rank\s*(?P<rank>\d{1,3})\s*", re.IGNORECASE)
@@ -70,6 +70,22 @@ def held_places(files: int, ranks: int, models: Sequence[RankModel]) -> dict[int
                     what = f"two models keep {place_name(file, rank)}"
                     raise DataError(Problem("place", what, "Free one: lastcoat ranks hold UNIT MODEL free"))
                 out[model.model_id] = (file, rank)
+    return out
+
+
+def kept_places(
+    files: int, ranks: int, models: Sequence[RankModel], blocks: Sequence[Block]
+) -> list[tuple[int, int]]:
+    """Places that must be filled: those that are kept, and as many of a rank as models keep that rank."""
+    taken = places_of_blocks(files, ranks, blocks)
+    out = list(held_places(files, ranks, models).values())
+    for model in models:
+        if model.place:
+            file, rank = _hold(model, files, ranks)
+            free = [
+                (at, rank) for at in range(1, files + 1) if (at, rank) not in taken and (at, rank) not in out
+            ]
+            out += free[:1] if file is None else []
     return out
 
 

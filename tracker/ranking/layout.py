@@ -39,11 +39,12 @@ class Neighbours(NamedTuple):
 
 
 def lay_out(
-    files: int, ranks: int, models: int, blocks: Sequence[Block], kept: frozenset[tuple[int, int]]
+    files: int, ranks: int, models: int, blocks: Sequence[Block], kept: Sequence[tuple[int, int]]
 ) -> tuple[Cell, ...]:
     """Cells for so many single models: the unit's places from the front left, its blocks, then the bench.
 
-    Where models are fewer than places, the last places stay empty, except those in `kept` (file, rank).
+    Where models are fewer than places, places (file, rank) in `kept` are filled first, in that order, then
+    the others from the front left.
     """
     refuse_sizes(files, ranks, models)
     taken = places_of_blocks(files, ranks, blocks)
@@ -53,9 +54,8 @@ def lay_out(
         for file in range(1, files + 1)
         if (file, rank) not in taken
     ]
-    spare = max(0, len(places) - models)
-    empty = [place for place in reversed(places) if place not in kept][:spare]
-    cells = [Cell(*place) for place in places if place not in set(empty)]
+    filled = set(list(dict.fromkeys((*(place for place in kept if place in places), *places)))[:models])
+    cells = [Cell(*place) for place in places if place in filled]
     cells += [Cell(block.file, block.rank, block.files, block.ranks, block) for block in blocks]
     bench = max(0, models - len(places))
     return (*cells, *(Cell(0, 0) for _ in range(bench)))

@@ -50,7 +50,7 @@ def present(files: int, ranks: int, model_ids: Sequence[int], notes: RankNotes) 
     large = {block.model_id: block for block in notes.blocks if block.kind == "large model"}
     single = [model for model in model_ids if model not in large]
     stored = {one.model_id: one for one in notes.placed if one.model_id in single}
-    kept = frozenset((one.file, one.rank) for one in stored.values())
+    kept = [(one.file, one.rank) for one in stored.values()]
     cells = lay_out(files, ranks, len(single), notes.blocks, kept)
     free = [(c.file, c.rank) for c in cells if c.block is None and not c.is_bench]
     placed = [one for one in stored.values() if (one.file, one.rank) in free]

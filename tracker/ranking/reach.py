@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 from math import inf
 
+from tracker.domain.bases import Base
 from tracker.domain.problems import Problem
 from tracker.domain.ranks import EDGES, Edge, Reach, own_edge
 from tracker.domain.text import printable
@@ -47,6 +48,17 @@ def reach_text(reach: Reach) -> str:
     return " ".join(
         "/".join(NOTHING if mm is None else str(mm) for mm in getattr(reach, edge)) for edge in EDGES
     )
+
+
+def off_base(reach: Reach, base: Base) -> Problem | None:
+    """What is wrong with a reach that stops further inside an edge than the base is wide."""
+    for edge in EDGES:
+        across = base.depth_mm if edge in ("front", "back") else base.width_mm
+        least = min((mm for mm in at_edge(reach, edge) if mm is not None), default=0)
+        if least < -across:
+            what = f"{-least} mm short of the {edge} edge is off a base of {across:g} mm"
+            return Problem("reach", what, "Measure it again: mm past (6) or short (-4) of the edge")
+    return None
 
 
 def at_edge(reach: Reach, edge: Edge) -> Bands:

@@ -5,18 +5,20 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
+from tracker.domain.bases import parse_base
 from tracker.domain.problems import DataError, Problem, UsageError, did_you_mean
 from tracker.domain.ranks import (
     TURNS,
     Placed,
     RankModel,
     RankNotes,
+    Reach,
     place_name,
 )
 from tracker.domain.text import tidy
 from tracker.ranking.holds import read_hold, read_place
 from tracker.ranking.layout import refuse_sizes
-from tracker.ranking.reach import reach_text, read_reach
+from tracker.ranking.reach import off_base, reach_text, read_reach
 from tracker.store.ranks import rank_notes, set_places, set_rank_model
 from tracker.store.read import one_unit
 from tracker.workbench.desk import Desk
@@ -51,7 +53,10 @@ def measure(desk: Desk, unit: str, models: str, said: str, *, army: str | None =
                 mend = "Say one number for each edge, or as many, or set others: lastcoat ranks set --bands"
                 raise DataError(Problem("reach", what, mend))
         chosen = said_models(store, known.id, known.name, models)
+        large = {block.model_id for block in notes.blocks}
         for model, _ in chosen:
+            if reach is not None and model not in large:
+                _refuse_off_base(reach, base)
             before = _note_of(notes, model)
             set_rank_model(
                 store,
@@ -64,6 +69,13 @@ def measure(desk: Desk, unit: str, models: str, said: str, *, army: str | None =
         done = Changed(f"{known.name} {_numbers(chosen)}: reach {what}")
         change.words = done.words()
     return done
+
+
+def _refuse_off_base(reach: Reach, said: str) -> None:
+    base = parse_base(said)
+    problem = base if isinstance(base, Problem) else off_base(reach, base)
+    if problem:
+        raise DataError(problem)
 
 
 def _note_of(notes: RankNotes, model: int) -> RankModel:
