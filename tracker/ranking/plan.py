@@ -15,6 +15,7 @@ from tracker.domain.ranks import EDGES, Placed, RankNotes, own_edge
 from tracker.ranking.board import Board, BoardOf, State, facing, reach_mm
 from tracker.ranking.bound import least_total, least_worst
 from tracker.ranking.layout import lay_out
+from tracker.ranking.mend import mended
 from tracker.ranking.puzzle import UM_PER_MM, Arrangement
 from tracker.ranking.solve import First, Found, solve
 
@@ -124,7 +125,9 @@ def plan(board_of: BoardOf, *, seed: int = 0, first: First = "worst", start: Seq
     plans: list[Plan] = []
     for trust in TRUSTS:
         board = full if trust == 1.0 else board_of(trust)
-        found = solve(board.puzzle, seed=seed, first=first, start=_arranged(board, start))
+        stands = _arranged(board, start)
+        begin = stands and mended(board.puzzle, stands)
+        found = solve(board.puzzle, seed=seed, first=first, start=begin)
         now = score(full, placed_of(board, found.arrangement))._replace(trust=trust)
         if trust == 1.0:
             now = _promised(full, now, found, first)
