@@ -15,9 +15,11 @@ from tracker.domain.problems import DataError
 from tracker.domain.routes import usual_route
 from tracker.domain.wished import wished
 from tracker.domain.wishes import FewerModels, Filler
-from tracker.forecast.outlook import simulate
+from tracker.domain.work import work_left
+from tracker.forecast.outlook import simulate, to_planned
 from tracker.forecast.saved import saved_by
 from tracker.forecast.whatif import what_if
+from tracker.pace.priors import log_minutes, set_up_share
 
 AS_OF = TUESDAY + timedelta(weeks=9)
 EVENINGS = regular_weeks(9)
@@ -69,3 +71,17 @@ def test_no_evenings_are_a_doubt_and_what_cannot_be_is_refused() -> None:
         saved_by(known, FixedPace(), AS_OF, FewerModels("unit 1", 6), draws=50)
     with pytest.raises(DataError, match="there is no unit"):
         saved_by(known, FixedPace(), AS_OF, FewerModels("unit 9", 1), draws=50)
+
+
+def test_models_of_another_kind_do_not_set_up_twice() -> None:
+    """The filler is primed and varnished with its unit: one line of each step pays for setting up."""
+    known = wished(small_army([6], EVENINGS), [Filler("unit 1", 2)], AS_OF)
+    (work,) = (work for work in work_left(known) if work.unit.name == "unit 1")
+    planned = to_planned(work, known)
+    for step in {line.step for line in planned}:
+        paying = [line for line in planned if line.step == step and not line.is_set_up]
+        assert [line.kind for line in paying] == ["infantry"]
+    shared = next(line for line in planned if line.is_set_up and line.step == "priming")
+    alone = shared._replace(is_set_up=False)
+    assert log_minutes(shared) < log_minutes(alone)
+    assert set_up_share(shared) == 0 < set_up_share(alone)

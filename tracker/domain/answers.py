@@ -43,6 +43,8 @@ class PlannedLine(NamedTuple):
     """Minutes already put into it; the answer is what is still to come."""
     unit_guess_log: float | None = None
     """Log of the person's own guess for the whole unit over the trade's usual minutes for it."""
+    is_set_up: bool = False
+    """Whether setting up is paid by another line: models of another kind in the unit, in the same go."""
 
 
 class StepPace(NamedTuple):

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from tracker.domain.answers import LEVELS, Dates, ForecastAnswer, Outlook, PlannedLine
 from tracker.domain.progress import Progress, finish_steps, progress_of
 from tracker.domain.records import Records
-from tracker.domain.work import UnitWork, work_left
+from tracker.domain.work import UnitWork, WorkLine, work_left
 from tracker.forecast.declared import intent_of
 from tracker.forecast.doubts import date_doubts
 from tracker.forecast.evenings import evenings_of
@@ -135,6 +135,7 @@ def to_planned(unit_work: UnitWork, records: Records) -> list[PlannedLine]:
     guess = None
     if unit.guess_minutes:
         guess = unit_guess_log(unit, sum(model.unit_id == unit.id for model in records.models))
+    pays = _pays_set_up(unit_work.lines)
     return [
         PlannedLine(
             army,
@@ -147,9 +148,19 @@ def to_planned(unit_work: UnitWork, records: Records) -> list[PlannedLine]:
             done_before=0 if unit.open_ended else line.done_before,
             spent_minutes=line.spent_minutes,
             unit_guess_log=guess,
+            is_set_up=number not in pays,
         )
-        for line in unit_work.lines
+        for number, line in enumerate(unit_work.lines)
     ]
+
+
+def _pays_set_up(lines: Sequence[WorkLine]) -> set[int]:
+    """Per step the line with the most models: the other kinds of the unit are done in the same go."""
+    most: dict[str, int] = {}
+    for number, line in enumerate(lines):
+        if line.step not in most or line.models > lines[most[line.step]].models:
+            most[line.step] = number
+    return set(most.values())
 
 
 def date_quantiles(days: NDArray[np.int32], start: date, horizon_days: int) -> Dates:

@@ -97,23 +97,28 @@ PRACTICE_MODELS_MOST = 20
 def log_minutes(line: PlannedLine) -> float:
     """Log of the trade's median minutes of a line, before any practice.
 
-    log(set-up + models * minutes per model * kind * material on build * standard on colour)
+    log(set-up + models * minutes per model * kind * material on build * standard on colour); the set-up is
+    0 where another line of the unit pays it
     """
     step = find_step(line.step)
     if step is None:
-        return math.log(OWN_STEP_SET_UP + _amount(line) * OWN_STEP_MINUTES * _kind(line))
+        set_up = 0.0 if line.is_set_up else OWN_STEP_SET_UP
+        return math.log(set_up + _amount(line) * OWN_STEP_MINUTES * _kind(line))
     each = STEP_MINUTES[step.name][1] * _kind(line)
     if step.family == "build":
         each *= MATERIAL_FACTOR.get(line.material, 1.0)
     elif step.family == "colour" and not step.mostly_set_up:
         each *= STANDARD_FACTOR.get(line.standard, 1.0)
-    return math.log(step.set_up_minutes + _amount(line) * each)
+    set_up = 0.0 if line.is_set_up else step.set_up_minutes
+    return math.log(set_up + _amount(line) * each)
 
 
 def set_up_share(line: PlannedLine) -> float:
     """The share of the trade's median minutes of a line that goes into setting up, 0 … 1."""
     step = find_step(line.step)
     set_up = OWN_STEP_SET_UP if step is None else step.set_up_minutes
+    if line.is_set_up:
+        return 0.0
     return min(set_up / math.exp(log_minutes(line)), 1.0)
 
 

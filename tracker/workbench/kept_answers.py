@@ -24,7 +24,7 @@ from tracker.domain.problems import DataError
 from tracker.store.fits import keep_fit, kept_fit
 from tracker.workbench.desk import Desk
 
-VERSION = "4"
+VERSION = "5"
 """Of the simulation and of this form; an answer kept by another version is worked out anew."""
 Answer = TypeVar("Answer", ForecastAnswer, BacklogAnswer, TrackRecordAnswer, DatesRecordAnswer)
 
