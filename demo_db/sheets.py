@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from demo_db.army import Already, Departure
 from demo_db.builder import Demo
+from demo_db.ranks import Measured, measures
 from tracker.domain.rows import EveningRow, RosterRow
 
 HERE = Path(__file__).parent
@@ -23,10 +24,11 @@ _ROSTER = ("army", "unit", "models", "points", "kind", "material", "standard", "
 
 
 class Extra(NamedTuple):
-    """What the sheets cannot say: models that came in part done, and models that left."""
+    """What the sheets cannot say: models that came in part done, models that left, what a ruler said."""
 
     already: tuple[Already, ...]
     departures: tuple[Departure, ...]
+    measured: tuple[Measured, ...] = ()
 
 
 def evening_sheet(rows: Sequence[EveningRow]) -> str:
@@ -40,10 +42,11 @@ def roster_sheet(rows: Sequence[RosterRow]) -> str:
 
 
 def extra_json(demo: Demo) -> str:
-    """Models that came in part done and models that left, as JSON."""
+    """What the sheets cannot say, as JSON."""
     document = {
         "already": [word._replace(date=word.date.isoformat())._asdict() for word in demo.already],  # type: ignore[arg-type]
         "departures": [gone._replace(date=gone.date.isoformat())._asdict() for gone in demo.departures],  # type: ignore[arg-type]
+        "measured": [one._asdict() for one in measures(demo.seed)],
     }
     return json.dumps(document, indent=1) + "\n"
 
@@ -54,6 +57,7 @@ def read_extra(text: str) -> Extra:
     return Extra(
         tuple(Already(**{**word, "date": date.fromisoformat(word["date"])}) for word in document["already"]),
         tuple(Departure(**{**g, "date": date.fromisoformat(g["date"])}) for g in document["departures"]),
+        tuple(Measured(**one) for one in document["measured"]),
     )
 
 

@@ -17,11 +17,14 @@ from demo_db.army import DEPARTURES, GAME_DAYS, LAST_DAY, ROSTER, steps_of
 from demo_db.builder import SHIPPED_SEED, Demo, build, truth_totals
 from demo_db.notebook import heaped
 from demo_db.people import TYPICAL_MINUTES, Spreads, draw_person, log_minutes
+from demo_db.ranks import measures
 from demo_db.records import to_records
 from demo_db.sheets import HERE, evening_sheet, extra_json, read_extra, roster_sheet
+from tracker.domain.ranks import Reach
 from tracker.domain.routes import usual_route
 from tracker.domain.rows import RosterRow
 from tracker.domain.work import work_left
+from tracker.ranking.reach import read_reach
 
 SEEDS = range(1, 41)
 
@@ -51,6 +54,8 @@ def test_the_extra_file_is_read_back() -> None:
     demo = build(SHIPPED_SEED)
     extra = read_extra(extra_json(demo))
     assert (extra.already, extra.departures) == (demo.already, demo.departures)
+    assert extra.measured == measures(SHIPPED_SEED)
+    assert all(isinstance(read_reach(one.reach), Reach) for one in extra.measured)
 
 
 def test_the_program_writes_three_files(

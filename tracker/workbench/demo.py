@@ -48,6 +48,7 @@ def _fill(desk: Desk) -> None:
     from tracker.workbench.adding import add_unit
     from tracker.workbench.evenings_in import import_evenings
     from tracker.workbench.models import leave
+    from tracker.workbench.ranks_say import measure
     from tracker.workbench.roster_in import import_roster
 
     extra = read_extra((HERE / "extra.json").read_text(encoding="utf-8"))
@@ -58,6 +59,8 @@ def _fill(desk: Desk) -> None:
     for row in roster.rows:
         if row.unit in part_done:
             add_unit(desk, row, already=part_done[row.unit])
+    for one in extra.measured:
+        measure(desk, one.unit, str(one.model), one.reach, army=one.army)
     import_evenings(desk, _whole(lines.rows, lines.problems))
     for gone in extra.departures:
         leave(desk, gone.unit, f"{gone.first}-{gone.last}", gone.how, army=gone.army, day=gone.date)
