@@ -61,7 +61,7 @@ def _formation(answer: SizeAnswer) -> str:
     what = clip(answer.what, _NAME_MOST)
     short = f" ({answer.last_rank} in the last rank)" if 0 < answer.last_rank < answer.files else ""
     formed = f"{answer.files} wide, {answer.ranks} deep"
-    base = f" on {clip(answer.base, _NAME_MOST)}" if answer.base else ""
+    base = f" on {clip(answer.base, _NAME_MOST)}" if answer.base and answer.base not in answer.what else ""
     return f"{what}: {formed}{base}, {count_words(answer.models, 'model')}{short}."
 
 
@@ -113,16 +113,16 @@ def fillers_text(answer: FillerAnswer, width: int = COLUMNS) -> str:
     files, ranks = answer.block
     head = f"{clip(answer.unit, _NAME_MOST)} has {count_words(answer.cells, 'place')}; one filler takes"
     out = wrapped(f"{head} {files * ranks}: {files} wide, {ranks} deep.", width)
-    minimum = f"the minimum you set ({count_words(answer.min_models, 'model')})"
+    minimum = f"the minimum you set ({count_words(answer.min_models, 'model')})" if answer.min_models else ""
     if not answer.most_fillers:
-        out += wrapped(f"There is no room for one behind a front rank of models, above {minimum}.", width)
+        above = f", above {minimum}" if minimum else ""
+        out += wrapped(f"There is no room for one behind a front rank of models{above}.", width)
     else:
         many, models = count_words(answer.most_fillers, "filler"), count_words(answer.models_then, "model")
+        kept = f", with {minimum} kept" if minimum else ""
         out += wrapped(
-            f"At most {many} behind a front rank of models; {models} to build and paint then, with {minimum}"
-            " kept.",
-            width,
-        )  # fmt: skip
+            f"At most {many} behind a front rank of models; {models} to build and paint then{kept}.", width
+        )
     out += wrapped(_saved_words(answer), width)
     return "\n".join([*out, *doubt_lines(answer.doubts, width)])
 
