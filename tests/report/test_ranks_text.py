@@ -11,7 +11,7 @@ from tests.report import ranks_samples as ranked
 from tests.report import samples
 from tracker.domain.answers_ranks import FillerAnswer, FitAnswer, Joint, RankAnswer, Swap
 from tracker.domain.ranks import Block, Placed
-from tracker.report import ranks_json, ranks_words
+from tracker.report import ranks_json, ranks_size_words, ranks_words
 from tracker.report.plain import cells
 from tracker.report.ranks_drawing import drawing, fits
 from tracker.report.ranks_text import ranks_text
@@ -222,7 +222,7 @@ def test_cures_in_words() -> None:
 
 
 def test_sizes_in_words() -> None:
-    text = ranks_words.size_text(ranked.SIZE)
+    text = ranks_size_words.size_text(ranked.SIZE)
     # 80 mm = 3.15 in and 60 mm = 2.36 in at 25.4 mm to the inch (ISO 80000-3).
     assert "80 x 60            3.15 x 2.36" in text
     assert "81-83.6 x 61-63.2" in text
@@ -233,28 +233,28 @@ def test_sizes_in_words() -> None:
 
 def test_staggered_rounds_have_a_line() -> None:
     rounds = ranked.SIZE._replace(staggered_mm=(90.0, 54.6))
-    assert "Staggered     90 x 54.6" in ranks_words.size_text(rounds)
+    assert "Staggered     90 x 54.6" in ranks_size_words.size_text(rounds)
     assert ranks_json.size_json(rounds)["staggered_footprint"]["depth_mm"] == 54.6
-    assert "Staggered" not in ranks_words.size_text(ranked.SIZE)
+    assert "Staggered" not in ranks_size_words.size_text(ranked.SIZE)
 
 
 def test_what_fits_on_a_tray() -> None:
-    assert ranks_words.fit_text(ranked.FIT).startswith(
+    assert ranks_size_words.fit_text(ranked.FIT).startswith(
         "126 x 101 mm holds 20 bases of 25x25: 5 wide, 4 deep."
     )
     none = FitAnswer((10.0, 10.0), "25x25", 0, 0, (10.0, 10.0))
-    assert ranks_words.fit_text(none) == "Not one base of 25x25 lies on 10 x 10 mm."
+    assert ranks_size_words.fit_text(none) == "Not one base of 25x25 lies on 10 x 10 mm."
 
 
 def test_what_fillers_save() -> None:
-    assert "At most 2 fillers" in ranks_words.fillers_text(ranked.FILLERS)
-    assert "table-ready 6 days sooner in the middle." in ranks_words.fillers_text(ranked.FILLERS, 200)
+    assert "At most 2 fillers" in ranks_size_words.fillers_text(ranked.FILLERS)
+    assert "table-ready 6 days sooner in the middle." in ranks_size_words.fillers_text(ranked.FILLERS, 200)
     lost = ranked.FILLERS._replace(saved_hours=(-3.0, -1.0, 2.0), saved_days=-2)
     assert "One filler costs about 1 h, its own steps counted (from 3 h lost to 2 h," in (
-        ranks_words.fillers_text(lost, 200)
+        ranks_size_words.fillers_text(lost, 200)
     )
     unknown = FillerAnswer("Spears", "", 20, (2, 2), 0, 20, 20, None, None)
-    text = ranks_words.fillers_text(unknown, 200)
+    text = ranks_size_words.fillers_text(unknown, 200)
     assert "There is no room for one" in text
     assert "not known yet" in text
 

@@ -28,11 +28,11 @@ from tracker.report.drawings.sheets import (
 )
 from tracker.report.plain import clip, count_words
 from tracker.report.ranks_drawing import spot_of
+from tracker.report.ranks_size_words import mm_words
 from tracker.report.ranks_words import (
     block_words,
     joint_words,
     looks_words,
-    mm_words,
     numbers_words,
     status_words,
     swap_words,

@@ -9,15 +9,11 @@ from tracker.domain.answers_ranks import Joint, RankAnswer, Swap
 from tracker.domain.ranks import Block
 from tracker.domain.text import printable
 from tracker.report.plain import clip, count_words
-from tracker.report.ranks_size_words import fillers_text, fit_text, mm_words, size_text
-
-__all__ = [
-    "block_at", "block_words", "blocker_words", "cure_lines", "fillers_text", "fit_text", "joint_name",
-    "joint_words", "looks_words", "mm_words", "not_measured_words", "numbers_words", "place_of", "size_text",
-    "status_words", "swap_words", "trust_words", "typed", "who",
-]  # fmt: skip
+from tracker.report.ranks_size_words import mm_words
 
 NAME_MOST, TYPED_MOST = 24, 60
+_BLOCKERS_MOST = 6
+"""Naming more of them tells nothing."""
 _LOOKS = {0: "front", 90: "right", 180: "back", 270: "left"}
 _TOWARDS = _LOOKS | {0: "to the front"}
 _PLACE = re.compile(r"([A-Z]+)([1-9][0-9]*)")
@@ -190,8 +186,8 @@ def cure_lines(answer: RankAnswer) -> list[str]:
 
 
 def blocker_words(answer: RankAnswer) -> str:
-    """Which models have too few calm neighbours, by the proof; empty without any."""
-    if answer.cures is None or not answer.cures.blockers:
+    """Which models have too few calm neighbours, by the proof; empty without any, or where most are named."""
+    if answer.cures is None or not 0 < len(answer.cures.blockers) <= _BLOCKERS_MOST:
         return ""
     names = _and([who(answer, model_id) for model_id in answer.cures.blockers])
     return f"In the way: {names}. Too few of the others reach little enough to stand beside them."

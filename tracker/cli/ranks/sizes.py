@@ -41,7 +41,7 @@ def size_command(
 ) -> None:  # fmt: skip
     """Ask and print."""
     from tracker.report.ranks_json import size_json
-    from tracker.report.ranks_words import size_text
+    from tracker.report.ranks_size_words import size_text
     from tracker.workbench.ranks_size import size
 
     answer = size(
@@ -69,7 +69,7 @@ def size_command(
 def fit_command(desk: Desk, *, tray: str, base: str, as_json: bool) -> None:
     """Ask and print."""
     from tracker.report.ranks_json import fit_json
-    from tracker.report.ranks_words import fit_text
+    from tracker.report.ranks_size_words import fit_text
     from tracker.workbench.ranks_size import fits_on
 
     answer = fits_on(desk, tray, base)
@@ -110,7 +110,7 @@ def saves_command(
 ) -> None:  # fmt: skip
     """Ask and print."""
     from tracker.report.ranks_json import fillers_json
-    from tracker.report.ranks_words import fillers_text
+    from tracker.report.ranks_size_words import fillers_text
     from tracker.workbench.ranks_filler import fillers
 
     answer = fillers(desk, unit, block, army=army, as_of=as_of, seed=seed, draws=draws)

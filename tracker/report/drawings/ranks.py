@@ -14,7 +14,8 @@ from tracker.domain.ranks import Block, Placed, place_name
 from tracker.report.drawings.mm import LETTER_WIDE, STYLE, Box, line, n, polygon, rect, safe, text
 from tracker.report.plain import clip
 from tracker.report.ranks_drawing import Spot, joint_at, mark_text, spot_of
-from tracker.report.ranks_words import block_words, looks_words, mm_words, status_words, who
+from tracker.report.ranks_size_words import mm_words
+from tracker.report.ranks_words import block_words, looks_words, status_words, who
 
 _EDGE_MM = 10.0
 

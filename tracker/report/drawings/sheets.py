@@ -15,7 +15,8 @@ from tracker.domain.ranks import place_name
 from tracker.report.drawings.mm import Box, line, n, rect, text
 from tracker.report.drawings.ranks import plan_marks, spot_box, unit_mm
 from tracker.report.ranks_drawing import Spot
-from tracker.report.ranks_words import block_words, mm_words
+from tracker.report.ranks_size_words import mm_words
+from tracker.report.ranks_words import block_words
 
 Paper = Literal["a4", "letter"]
 PAPERS: dict[Paper, tuple[float, float]] = {
