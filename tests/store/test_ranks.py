@@ -1,0 +1,106 @@
+"""What is kept of a unit's ranks comes back as it was, and goes with what it belongs to."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tests.desks import a_desk, with_spears
+from tests.store.test_migrations import an_old_log
+from tracker.domain.ranks import Block, Check, Placed, RankModel, RankNotes, RankRules, Reach
+from tracker.store.document import NEW_IN_4
+from tracker.store.models import delete_models, move_models
+from tracker.store.ranks import (
+    bases_before,
+    delete_block,
+    insert_block,
+    rank_notes,
+    set_check,
+    set_places,
+    set_rank_model,
+    set_rule,
+)
+from tracker.store.units import update_unit
+from tracker.workbench.desk import Desk
+from tracker.workbench.past import undo
+from tracker.workbench.whole import export_document, import_document
+
+DAY = date(2026, 3, 12)
+REACH = Reach((6, None), (-4, 3), (0, 0), (None, -20))
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    """The old log of schema 4: models 1, 2 and more in unit 1."""
+    return an_old_log(tmp_path / "old", 4)
+
+
+def notes(desk: Desk) -> RankNotes:
+    """Those of unit 1."""
+    with desk.open() as store:
+        return rank_notes(store, 1)
+
+
+def test_what_is_written_is_read(desk: Desk) -> None:
+    """Each kind replaces its own kind, and a dry fit the one of the same two edges."""
+    rules = RankRules((10, 20, 30), 0.25, 0.0, "any", None, None, 62.5)
+    model = RankModel(2, REACH, "25x25", (14,), "half", (0, 30), "rank 2", DAY)
+    with desk.open() as store, store.change("test"):
+        set_rule(store, 1, rules)
+        set_rank_model(store, model)
+        set_places(store, 1, [Placed(2, 1, 1), Placed(1, 2, 1, 270, 30)])
+        set_check(store, Check(1, "right", 2, "left", 0.0, 0, 0, DAY, "25x25"))
+        set_check(store, Check(1, "back", 2, "front", 2.25, 15, 0, DAY, "25x25"))
+        delete_block(store, rank_notes(store, 1).blocks[0].id)
+        insert_block(store, 1, Block(0, "large model", 1, 1, 2, 2, 1, 2, "ogre"))
+    kept = notes(desk)
+    assert kept.rules == rules
+    assert kept.models[1] == model
+    assert kept.placed == (Placed(2, 1, 1), Placed(1, 2, 1, 270, 30))
+    assert [check.mm for check in kept.checks] == [0.0, 2.25]
+    assert kept.blocks[0]._replace(id=0) == Block(0, "large model", 1, 1, 2, 2, 1, 2, "ogre")
+
+
+def test_a_model_that_moves_keeps_its_measures_and_leaves_its_place(desk: Desk) -> None:
+    """Undone, it stands again."""
+    before = notes(desk)
+    with desk.open() as store, store.change("test"):
+        move_models(store, [1], None)
+    assert 1 not in [one.model_id for one in notes(desk).placed]
+    with desk.open() as store:
+        assert store.rows("SELECT count(*) FROM rank_model WHERE model_id = 1") == [(1,)]
+        assert store.rows("SELECT count(*) FROM rank_check WHERE first = 1") == [(1,)]
+    undo(desk)
+    assert notes(desk) == before
+
+
+def test_a_model_that_is_taken_out_takes_its_rows_along(desk: Desk) -> None:
+    """Nothing points to a model that is not there."""
+    with desk.open() as store, store.change("test"):
+        store.connection.execute("DELETE FROM line_model WHERE model_id = 2")
+        store.connection.execute("DELETE FROM mark WHERE model_id = 2")
+        delete_models(store, [2])
+        assert store.rows("PRAGMA foreign_key_check") == []
+    assert notes(desk).checks == ()
+
+
+def test_bases_are_remembered_once_each_time_they_change(tmp_path: Path) -> None:
+    """Not when the same is said again, nor when there was none."""
+    with with_spears(tmp_path).open() as store, store.change("test"):
+        for base in ("20x20", "25x25", "25x25", "30x30", "", "40x40"):
+            update_unit(store, 1, {"base": base})
+        assert [base for base, _ in bases_before(store, 1)] == ["20x20", "25x25", "30x30"]
+
+
+def test_ranks_travel_and_a_document_of_the_third_version_is_read(desk: Desk, tmp_path: Path) -> None:
+    """Exact both ways; the third version knew no ranks."""
+    document, other = export_document(desk), a_desk(tmp_path / "other")
+    import_document(other, document)
+    assert export_document(other) == document
+    third = {key: value for key, value in document.items() if key not in NEW_IN_4} | {"version": 3}
+    older = a_desk(tmp_path / "older")
+    import_document(older, third)
+    assert older.records() == desk.records()
+    assert notes(older) == RankNotes()
