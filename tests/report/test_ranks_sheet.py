@@ -140,7 +140,7 @@ def test_strips_cover_the_whole_length_and_share_their_edges(paper: Paper, lengt
 def test_the_page_says_who_stands_where() -> None:
     html = ranks_sheet(ranked.planned(), ranked.SIZE)
     assert "default-src 'none'; style-src 'unsafe-inline'" in html
-    assert '<td>A1</td><td class="under">S1</td><td>1 Ostred</td><td>front</td>' in html
+    assert '<td>A1</td><td class="under">Sp 1</td><td>1 Ostred</td><td>front</td>' in html
     assert '<td>B2</td><td class="under"></td><td>well and cart</td>' in html
     assert "Measure this bar: 100 mm. If it is not, print at 100 %, without fitting to the page." in html
     assert "3 models beside the unit: 8-10." in html

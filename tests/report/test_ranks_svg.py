@@ -84,7 +84,7 @@ def test_a_clash_and_a_claim_differ_by_more_than_colour() -> None:
     assert len(of(root, "circle", "claim")) == 2
     assert len(of(root, "polygon", "clash")) == 1
     words = [one.text for one in root.iter(f"{SVG}text")]
-    assert {"6?", "3?", "3!", "FRONT", "S4", "B2"} <= set(words)
+    assert {"6?", "3?", "3!", "FRONT", "Sp 4", "B2"} <= set(words)
 
 
 def test_what_reaches_past_the_edge_is_as_long_as_it_is() -> None:
@@ -114,10 +114,10 @@ def test_it_says_in_words_what_it_shows() -> None:
 def test_a_large_model_stands_on_its_block() -> None:
     block = Block(1, "large model", 2, 2, 2, 2, 1, model_id=9)
     root = parsed(ranked.ranks(blocks=(block,), placed=(Placed(9, 2, 2),)))
-    assert "S9" in [one.text for one in root.iter(f"{SVG}text")]
+    assert "Sp 9" in [one.text for one in root.iter(f"{SVG}text")]
 
 
 def test_what_stands_under_a_base() -> None:
-    assert under_base(ranked.ranks(unit="the old guard"), 4) == "T4"
+    assert under_base(ranked.ranks(unit="the old guard"), 4) == "Th 4"
     assert under_base(ranked.ranks(unit="???"), 4) == "4"
     assert under_base(ranked.ranks(), 404) == ""

@@ -36,10 +36,13 @@ def spot_box(answer: RankAnswer, spot: Spot) -> Box:
 
 
 def under_base(answer: RankAnswer, model_id: int) -> str:
-    """What to write under a base: the unit's letter and the model's number, as in "S4"."""
-    letter = next((sign for sign in answer.unit.upper() if sign.isalnum()), "")
+    """What to write under a base: two letters of the unit and the model's number, as in "Sp 4".
+
+    A single letter and a number would read as a place.
+    """
+    letters = "".join(sign for sign in answer.unit if sign.isalnum())[:2].capitalize()
     number = next((str(model.number) for model in answer.models if model.model_id == model_id), "")
-    return f"{letter}{number}" if number else ""
+    return f"{letters} {number}".strip() if number else ""
 
 
 def ranks_svg(answer: RankAnswer) -> str:
