@@ -126,14 +126,14 @@ def test_corners_meet_where_two_rods_point_at_each_other() -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize("half", [0, 1])
 def test_forty_checks_free_many_more_units_that_all_look_to_the_front(half: int) -> None:
-    # 30 units of 5 x 2, read with an error of 0.7 mm, ten joints tried before the next plan.
-    units = [muster(seed, 5, 2, base_mm=20 + 5 * half) for seed in range(30 * half, 30 * half + 30)]
+    # 30 units of 4 x 2, read with an error of 0.7 mm, five joints tried before the next plan.
+    units = [muster(seed, 4, 2, base_mm=20 + 5 * half) for seed in range(30 * half, 30 * half + 30)]
     loops = [
-        hand_check_loop(unit, measured(unit, reading=np.random.default_rng(seed)), 40, at_once=10)
+        hand_check_loop(unit, measured(unit, reading=np.random.default_rng(seed)), 40, at_once=5)
         for seed, unit in enumerate(units)
     ]
     found = shares(loops, [0, 10, 20, 40])
     can_be = float(np.mean([max(best_by_truth(unit)) == 0 for unit in units]))
     assert all(later >= earlier - 0.1 for earlier, later in pairwise(found))
     assert found[-1] > found[0] + 0.15
-    assert found[-1] > can_be - 0.25
+    assert found[-1] > can_be - 0.2
