@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from math import isqrt
+from math import isqrt, sqrt
 from random import Random
 
 from tracker.ranking.anneal import Costs, Heat, anneal
@@ -21,6 +21,8 @@ RESTARTS = 4
 """Depth-first searches in a round."""
 TOTAL_MOVES = 32_000
 """Of one run that lowers the total."""
+USUAL_NEIGHBOURS = 3.5
+"""Of a place within a block of ranks."""
 WALL = 3
 """A link above the limit costs so many limits more while the total is lowered: passed through, not kept."""
 PLEASE_MOVES = 24_000
@@ -138,4 +140,6 @@ def heat_of(wiring: Wiring, rows: Sequence[Rows], now: Sequence[int]) -> Heat:
     ]
     some = [cost for cost in costs if cost]
     usual = sum(some) / len(some) if some else 1.0
+    # A swap changes as many links as a cell has neighbours, and what they come to grows with the root of that.
+    usual *= sqrt(max(1.0, len(costs) / len(now) / USUAL_NEIGHBOURS))
     return Heat(0.3 * usual, 0.08 * usual)

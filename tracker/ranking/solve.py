@@ -19,7 +19,7 @@ SMALL = 6_000
 """So many arrangements are simply all tried."""
 MEDIUM = 4_000_000
 """So many are all tried at the end, unless the nodes run out."""
-BRANCH_NODES = 60_000
+BRANCH_NODES = 200_000
 ROUNDS = 3
 """Hunts for an arrangement without clash; one less when there is one to begin from."""
 
@@ -47,6 +47,8 @@ def solve(
         return branch(wiring, first, search.best)
     rounds = ROUNDS - (start is not None)
     search.within(0, rounds)
+    if search.value.total and first == "worst":
+        search.lower_worst()
     if search.value.total and count <= MEDIUM:
         tried = branch(wiring, first, search.best, BRANCH_NODES * effort)
         search.moves += tried.moves
@@ -54,8 +56,6 @@ def solve(
             return tried._replace(moves=search.moves)
         search.keep(tried.arrangement)
     if search.value.total:
-        if first == "worst":
-            search.lower_worst()
         search.lower_total(rounds)
     search.please()
     return Found(tuple(search.best), search.value, search.value.total == 0, search.moves)
