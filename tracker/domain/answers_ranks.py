@@ -75,6 +75,8 @@ class RankedModel(NamedTuple):
     measured: bool
     held: bool
     """It has a place of its own that the plan keeps."""
+    reach: str = ""
+    """As it is typed; empty = not measured, or not on this base."""
 
 
 class Overhang(NamedTuple):

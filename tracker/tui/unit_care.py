@@ -48,6 +48,12 @@ class UnitCare(Page):
 
         self.ask(question.format(unit=here[1]), then, text)
 
+    def action_ranks(self) -> None:
+        """How the unit under the cursor ranks up."""
+        here = self.unit_here
+        if here is not None:
+            self.lastcoat.open("ranks", here[1], here[0])
+
     def action_add_unit(self) -> None:
         """A new unit: how many and its name are enough."""
 

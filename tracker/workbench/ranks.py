@@ -9,11 +9,12 @@ from tracker.domain.answers_ranks import RankAnswer, RankedModel
 from tracker.domain.bases import Base, parse_base
 from tracker.domain.problems import DataError, Problem
 from tracker.domain.progress import alive
-from tracker.domain.ranks import Placed, RankNotes
+from tracker.domain.ranks import Placed, RankModel, RankNotes
 from tracker.domain.records import Model, Unit
 from tracker.ranking.board import Board, make_board
 from tracker.ranking.cures import cures, room_cures
 from tracker.ranking.plan import Plan, plan, present, score
+from tracker.ranking.reach import reach_text
 from tracker.ranking.solve import First
 from tracker.ranking.swaps import swaps_between
 from tracker.store.journal import Store
@@ -109,11 +110,8 @@ def see(store: Store, unit: str, army: str | None) -> Seen:
 
 def _answer(it: Seen, board: Board, found: Plan) -> RankAnswer:
     """The order with the names of its models."""
-    held = {one.model_id for one in it.notes.models if one.place}
-    models = tuple(
-        RankedModel(model.id, model.number, model.name, model.id in board.measured, model.id in held)
-        for model in it.models
-    )
+    known = {one.model_id: one for one in it.notes.models}
+    models = tuple(_ranked(model, known.get(model.id), model.id in board.measured) for model in it.models)
     return RankAnswer(
         it.army, it.unit.name, it.files, it.ranks, it.unit.base, (it.base.width_mm, it.base.depth_mm),
         it.notes.rules, models, it.notes.blocks, found.placed, found.bench, found.joints,
@@ -121,6 +119,11 @@ def _answer(it: Seen, board: Board, found: Plan) -> RankAnswer:
         front_mm=found.front_mm, overhangs=found.overhangs, trust=found.trust,
         checks=len(it.notes.checks), doubts=_doubts(it, board, found),
     )  # fmt: skip
+
+
+def _ranked(model: Model, known: RankModel | None, measured: bool) -> RankedModel:
+    reach = reach_text(known.reach) if known and known.reach and measured else ""
+    return RankedModel(model.id, model.number, model.name, measured, bool(known and known.place), reach)
 
 
 def _doubts(it: Seen, board: Board, found: Plan) -> tuple[Doubt, ...]:

@@ -76,9 +76,10 @@ def drop_block(desk: Desk, unit: str, place: str, *, army: str | None = None) ->
             raise DataError(at)
         block = places_of_blocks(it.files, it.ranks, it.notes.blocks).get(at)
         if block is None:
-            there = ", ".join(place_name(one.file, one.rank) for one in it.notes.blocks) or "nowhere"
+            there = ", ".join(place_name(one.file, one.rank) for one in it.notes.blocks)
             what = f"no larger base takes {place_name(*at)}"
-            raise DataError(Problem("place", what, f"There are some at: {there}"))
+            mend = f"There are some at: {there}" if there else "There is none in this unit"
+            raise DataError(Problem("place", what, mend))
         delete_block(store, block.id)
         more = ""
         if block.kind != "large model" and block.model_id is not None:

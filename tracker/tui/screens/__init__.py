@@ -11,7 +11,8 @@ if TYPE_CHECKING:
 _CLASSES = {
     "tonight": "Tonight", "army": "Army", "dates": "Dates", "backlog": "Backlog", "pace": "Pace",
     "first": "FirstRun", "help": "Help", "unit": "UnitSheet",
-    "why": "Why", "spares": "Spares", "plans": "Plans", "goals": "Goals", "whatif": "WhatIf",
+    "why": "Why", "spares": "Spares", "plans": "Plans", "goals": "Goals",
+    "whatif": "WhatIf", "ranks": "Ranks",
 }  # fmt: skip
 
 
