@@ -1,4 +1,4 @@
-"""Fifteen pictures: each screen once, in two sizes, three looks and without colour."""
+"""Seventeen pictures: each screen once, in two sizes, three looks and without colour."""
 
 from __future__ import annotations
 
@@ -44,6 +44,8 @@ PICTURES = (
     Picture("army_large", ("a", "s", "s"), LARGE),
     Picture("unit", ("a", *["down"] * 6, "enter", "right", "right", "v", "down", "down")),
     Picture("unit_without_colour", ("a", *["down"] * 6, "enter", "right"), colour=False),
+    Picture("ranks", ("a", *["down"] * 9, "F", "n")),
+    Picture("ranks_large_day", ("a", *["down"] * 9, "F"), LARGE, "day"),
     Picture("dates_large", ("d",), LARGE),
     Picture("backlog_large_day", ("b",), LARGE, "day"),
     Picture("pace", ("p",)),

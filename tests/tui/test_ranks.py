@@ -44,6 +44,7 @@ def test_a_plan_is_made_and_kept(tmp_path: Path) -> None:
     async def keys(it: Driver) -> None:
         assert "A1-B1: 1's right against 2's left, 9 mm" in it.text
         assert "9?" in it.shown()[4]
+        await it.press("pagedown", "pageup")
         await it.press("n")
         assert "No clash" in it.text
         assert "k keeps this plan" in it.text

@@ -144,7 +144,8 @@ def hand_lines(answer: RankAnswer, hand: Joint | None, width: int) -> list[str]:
     """The joint to dry-fit now, and the keys for what hands find; else what to press next."""
     if hand is not None:
         words = f"Dry-fit {joint_words(answer, hand)}."
-        return [clip(words, width), "f they fit   m so many mm   j another joint"]
+        plans = "" if answer.is_plan else "   n plan who should stand where"
+        return [clip(words, width), f"f they fit   m so many mm   j another joint{plans}"]
     if not answer.is_plan:
         return ["n plans who should stand where."]
     return ["k keeps this plan as the order it stands in." if answer.swaps else "It stands as planned."]

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
+from typing import ClassVar
 
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 
 from tracker.domain.answers_ranks import Joint, RankAnswer, SizeAnswer
 from tracker.domain.problems import DataError, Problem
@@ -35,7 +37,11 @@ class Ranks(UnitCare):
     PAGE = "ranks"
     TITLE_WORDS = "The ranks"
     TWIN = "lastcoat ranks show UNIT"
-    BINDINGS = own_bindings("ranks")
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *own_bindings("ranks"),
+        Binding("pageup", "page(-1)", show=False),
+        Binding("pagedown", "page(1)", show=False),
+    ]
 
     def __init__(self, unit: str, army: str) -> None:
         super().__init__()
@@ -68,7 +74,7 @@ class Ranks(UnitCare):
     @property
     def hand(self) -> Joint | None:
         """The joint to dry-fit now."""
-        joints = self.answer.to_check if self.answer and self.planning else ()
+        joints = self.answer.to_check if self.answer else ()
         return joints[self.skipped % len(joints)] if joints else None
 
     def focus_page(self) -> None:
@@ -91,6 +97,10 @@ class Ranks(UnitCare):
         if self.hand is not None:
             place = words.place_of_joint(self.hand)
             self.grid.put(place[1] - 1, place[0] - 1)
+
+    def action_page(self, by: int) -> None:
+        """The lines below scroll while keys go to the unit."""
+        self.rows.action_page(by)
 
     def on_refused(self, message: Refused) -> None:
         """Without files, ranks or a base there is nothing to draw: ask for them."""
