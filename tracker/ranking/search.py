@@ -140,6 +140,6 @@ def heat_of(wiring: Wiring, rows: Sequence[Rows], now: Sequence[int]) -> Heat:
     ]
     some = [cost for cost in costs if cost]
     usual = sum(some) / len(some) if some else 1.0
-    # A swap changes as many links as a cell has neighbours, and what they come to grows with the root of that.
+    # A swap changes as many links as a cell has neighbours; their sum varies with the root of that.
     usual *= sqrt(max(1.0, len(costs) / len(now) / USUAL_NEIGHBOURS))
     return Heat(0.3 * usual, 0.08 * usual)
