@@ -87,11 +87,12 @@ class Ranks(UnitCare):
         self.ask_verb(verb, self.show, "reading")
 
     def show(self, answer: RankAnswer) -> None:
-        """The answer arrived; the cursor goes to the joint in hand."""
+        """The answer arrived; in a plan the cursor goes to the joint in hand."""
         self.answer, self.skipped = answer, 0
         self.TITLE_WORDS = words.ranks_title(answer)  # type: ignore[misc] # named after its unit
         self.draw()
-        self._to_hand()
+        if self.planning:
+            self._to_hand()
 
     def _to_hand(self) -> None:
         if self.hand is not None:
