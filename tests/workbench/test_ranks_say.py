@@ -302,3 +302,12 @@ def test_a_desk_without_a_log_says_so(tmp_path: Path) -> None:
     """One line."""
     with pytest.raises(LastcoatError):
         ranks(a_desk(tmp_path), "Spears")
+
+
+def test_it_says_when_measuring_is_not_worth_it(tmp_path: Path) -> None:
+    """Twenty models that all look to the front, not yet measured; with turns it is worth it."""
+    desk = with_spears(tmp_path, 20)
+    set_ranks(desk, "Spears", RankWish(files=5, ranks=4, base="20x20"))
+    assert "not worth measuring" in [doubt.code for doubt in ranks(desk, "Spears").doubts]
+    set_ranks(desk, "Spears", RankWish(turns="any"))
+    assert ranks(desk, "Spears").doubts == ()

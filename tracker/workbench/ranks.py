@@ -24,6 +24,14 @@ from tracker.workbench.desk import Desk
 from tracker.workbench.naming import shown, the_unit
 
 
+_MANY = 15
+"""On invented units of ten a ruler and some checks did better than hands alone; of twenty, no better."""
+NOT_WORTH = (
+    "All look to the front: swapping by hand does about as well as measuring. A ruler pays where models may "
+    "turn, before they are glued, or when its numbers are used again."
+)
+
+
 class Seen(NamedTuple):
     """A unit as its ranks see it."""
 
@@ -127,8 +135,11 @@ def _ranked(model: Model, known: RankModel | None, measured: bool) -> RankedMode
 
 
 def _doubts(it: Seen, board: Board, found: Plan) -> tuple[Doubt, ...]:
-    """Reasons not to lean on it."""
+    """Reasons not to lean on it, and when measuring on is not worth it."""
     out = []
+    turns = {one.turns or it.notes.rules.turns for one in it.notes.models} | {it.notes.rules.turns}
+    if turns == {"front"} and len(it.models) >= _MANY and len(board.measured) < len(it.models):
+        out.append(Doubt("not worth measuring", NOT_WORTH))
     if board.stale:
         many = len(board.stale)
         models = "1 model was" if many == 1 else f"{many} models were"
