@@ -17,6 +17,7 @@ from tracker.cli.main import COMMANDS, main
 from tracker.domain.rows import RosterRow
 from tracker.workbench.adding import add_unit
 from tracker.workbench.desk import Desk
+from tracker.workbench.ranks_rules import RankWish, set_ranks
 
 EXAMPLE = re.compile(r"(?m)^ +(?:eval \"\$\()?(lastcoat [^)|#\n]*)")
 PLANNED = "unit,step,models\nSpears,priming,20\n"
@@ -90,7 +91,10 @@ def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.Monkey
         **{act: [GOAL] for act in ("goal set", "goal cut", "goal pick", "goal drop")},
         "unit role": ["add --spares 2"],
         "import": ["export all everything.json"],
+        "ranks clear": ["ranks filler Spears 40x40 --at C3"],
     }
+    if name.startswith("ranks"):
+        set_ranks(desk, "Spears", RankWish(5, 4, "20x20"))
     for line in [f"lastcoat {line}" for line in ready.get(name, [])] + examples(name):
         said = CliRunner().invoke(main, shlex.split(line)[1:], obj=desk)
         assert said.exit_code == 0, f"{line}: {said.output}"

@@ -23,7 +23,6 @@ from tracker.store.read import unit_records
 from tracker.workbench.desk import Desk
 from tracker.workbench.naming import shown, the_unit
 
-
 _MANY = 15
 """On invented units of ten a ruler and some checks did better than hands alone; of twenty, no better."""
 NOT_WORTH = (

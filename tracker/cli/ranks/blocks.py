@@ -39,7 +39,7 @@ def filler_command(desk: Desk, *, unit: str, size: str, place: str, name: str, a
     "large",
     help=help_text(
         "A model of the unit stands on a larger base that takes several places.",
-        "lastcoat ranks large Spears Captain 40x40 --at B1",
+        "lastcoat ranks large Spears 1 40x40 --at B1",
     ),
 )
 @click.argument("unit")

@@ -80,7 +80,7 @@ def measure_command(desk: Desk, *, unit: str, models: str, reach: str, army: str
         'How models may be turned on their places: front, half, any, or "" for their unit\'s; and how high '
         "the stems of flyers may be, above the one they were measured on.",
         "lastcoat ranks turns Spears 1-3 any",
-        "lastcoat ranks turns Gulls all front --stems 0,15,30",
+        "lastcoat ranks turns Riders all front --stems 0,15,30",
     ),
 )
 @click.argument("unit")
@@ -104,7 +104,7 @@ def turns_command(
     "hold",
     help=help_text(
         'Models keep a place, or a rank, in every plan; "free" lets them go anywhere again.',
-        "lastcoat ranks hold Spears Captain C1",
+        "lastcoat ranks hold Spears 1 C1",
         "lastcoat ranks hold Spears 1-3 front",
         'lastcoat ranks hold Spears 4 "rank 2"',
         "lastcoat ranks hold Spears 4 free",
@@ -135,7 +135,7 @@ def hold_command(desk: Desk, *, unit: str, models: str, place: str, army: str | 
 @click.argument("model", metavar="MODEL")
 @click.argument("place", metavar="PLACE")
 @click.option("--turn", type=click.Choice(("0", "90", "180", "270")), help="Clockwise, seen from above.")
-@click.option("--stem", "stem_mm", type=int, metavar="MM", help="How high its stem is.")
+@click.option("--stem", "stem_mm", type=int, metavar="MM", help="How much higher its stem is.")
 @army_option
 @db_option
 @run_verb

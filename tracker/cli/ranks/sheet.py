@@ -23,14 +23,18 @@ from tracker.workbench.desk import Desk
 )
 @click.argument("unit")
 @click.argument("file", type=click.Path())
-@click.option("--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True)
+@click.option(
+    "--paper",
+    type=click.Choice(("a4", "letter")),
+    default="a4",
+    show_default=True,
+    help="What it is printed on.",
+)
 @click.option("--plan", "planned", is_flag=True, help="The plan, not the order as it stands.")
 @army_option
 @db_option
 @run_verb
-def sheet_command(
-    desk: Desk, *, unit: str, file: str, paper: str, planned: bool, army: str | None
-) -> None:
+def sheet_command(desk: Desk, *, unit: str, file: str, paper: str, planned: bool, army: str | None) -> None:
     """Write and say where."""
     from tracker.workbench.ranks_out import write_sheet
 

@@ -85,7 +85,7 @@ def fit_command(desk: Desk, *, tray: str, base: str, as_json: bool) -> None:
         "How many fillers of one size a unit may have under the minimum model count you set, how many "
         "models are then left to build and paint, and what one filler saves in hours and days, its own steps "
         "counted.",
-        "lastcoat ranks set Spears --least 20",
+        "lastcoat ranks set Spears --least 12",
         "lastcoat ranks saves Spears 40x40",
     ),
 )
