@@ -1,7 +1,8 @@
 """Published quadratic assignment problems through the same engine: flows as a table, distances as weights.
 
 Tables as printed by their authors and collected in QAPLIB (Burkard, Karisch and Rendl 1997, Journal of Global
-Optimization 10); the known values and permutations are the optima given there. Volumes and pages are named from memory.
+Optimization 10); the known values and permutations are the optima given there.
+Volumes and pages are named from memory.
 """
 
 from __future__ import annotations

@@ -6,6 +6,7 @@ Whole mm of reach per edge and height band; a clash is the largest sum of two fa
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from operator import add
 from random import Random
 from typing import NamedTuple
 
@@ -67,7 +68,8 @@ def puzzle(
 
 def clash_um(mine: Sequence[int], yours: Sequence[int]) -> int:
     """The clash of two facing edges in micrometres."""
-    return UM_PER_MM * max(0, *(a + b for a, b in zip(mine, yours, strict=True)))
+    most_mm: int = max(0, *map(add, mine, yours))
+    return UM_PER_MM * most_mm
 
 
 def figure_reach(random: Random) -> int:

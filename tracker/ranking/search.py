@@ -23,6 +23,9 @@ TOTAL_MOVES = 32_000
 """Of one run that lowers the total."""
 USUAL_NEIGHBOURS = 3.5
 """Of a place within a block of ranks."""
+MOVES_PER_CELL = 1_500
+"""The longest run on a small unit."""
+HOT, COLD = 1.5, 0.25
 WALL = 3
 """A link above the limit costs so many limits more while the total is lowered: passed through, not kept."""
 PLEASE_MOVES = 24_000
@@ -85,15 +88,21 @@ class Search:
                 low = middle
 
     def lower_total(self, runs: int) -> None:
-        """Lower the total; when the worst link comes first, mostly with none above the least worst."""
-        limit = self.value.worst if self.first == "worst" else self.wiring.values[-1]
-        rows = self._capped(limit, 1, WALL)
-        for run in range(runs):
+        """Lower the total; when the worst link comes first, mostly with none above the least worst.
+
+        Small units take shorter runs, and more of them. Where the total comes first, every third run looks
+        for the same total with a smaller worst link.
+        """
+        length = min(TOTAL_MOVES, MOVES_PER_CELL * self.wiring.puzzle.cells)
+        for run in range(runs * TOTAL_MOVES // length):
             if self.value.total:
-                begin = self.best if run == 0 else any_arrangement(self.wiring, self.random)
-                # Hot enough to pass through arrangements with one link above the limit.
-                hot = Heat(1.5 * limit, 0.25 * limit) if self.first == "worst" else None
-                self._anneal(rows, TOTAL_MOVES * self.effort, begin, heat=hot)
+                begin = any_arrangement(self.wiring, self.random) if run else self.best
+                tie = self.first == "total" and run % 3 == 2
+                wall = int(tie) if self.first == "total" else WALL
+                limit = self.value.worst - tie
+                # Hot enough to pass through arrangements with a link above the limit.
+                heat = Heat(HOT * limit, COLD * limit) if self.first == "worst" else None
+                self._anneal(self._capped(limit, 1, wall), length * self.effort, begin, heat=heat)
 
     def please(self) -> None:
         """Lower the dislike at no cost in worst or total: any clash outweighs all dislike."""
@@ -103,12 +112,16 @@ class Search:
             usual = most / len(dislike)
             heat = Heat(0.5 * usual, 0.05 * usual)
             self._anneal(
-                self._capped(self.value.worst, 1 + most), PLEASE_MOVES * self.effort, self.best, dislike, heat
+                self._capped(self.value.worst, 1 + most, len(self.wiring.puzzle.links)),
+                PLEASE_MOVES * self.effort,
+                self.best,
+                dislike,
+                heat,
             )
 
-    def _capped(self, limit: int, factor: int, wall: int = 0) -> list[Rows]:
-        """Clash in micrometres times a factor; a link above the limit costs more than all those below it."""
-        high = factor * (1 + limit) * (wall or len(self.wiring.puzzle.links))
+    def _capped(self, limit: int, factor: int, wall: int) -> list[Rows]:
+        """Clash in micrometres times a factor; a link above the limit costs so many limits more."""
+        high = factor * (1 + limit) * wall
         return rows_of(self.wiring, lambda value: factor * value if value <= limit else high + factor * value)
 
     def _anneal(
