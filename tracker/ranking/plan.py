@@ -12,12 +12,13 @@ from typing import NamedTuple
 
 from tracker.domain.answers_ranks import Joint, Overhang, Status
 from tracker.domain.ranks import EDGES, Placed, RankNotes, own_edge
-from tracker.ranking.board import Board, BoardOf, State, facing, reach_mm
+from tracker.ranking.board import Board, BoardOf
 from tracker.ranking.bound import least_total, least_worst
 from tracker.ranking.layout import lay_out
 from tracker.ranking.mend import mended
 from tracker.ranking.puzzle import UM_PER_MM, Arrangement
 from tracker.ranking.solve import First, Found, solve
+from tracker.ranking.states import State, facing, reach_mm
 
 TRUSTS = (1.0, 0.5, 0.25, 0.12, 0.05, 0.01)
 """Shares at which unchecked claims count, once all that clashes was checked. Chosen on invented figures."""

@@ -6,6 +6,7 @@ import sqlite3
 from typing import Any
 
 from tracker.domain.problems import DataError, Problem
+from tracker.store import schema4
 from tracker.store.journal import Store
 
 FORMAT = "lastcoat log"
@@ -16,25 +17,7 @@ NEW_IN_3 = {
     "goal_unit": ("goal_id", "unit_id"),
 }
 """Tables that came with the third version."""
-NEW_IN_4 = {
-    "rank_rule": (
-        "id", "uid", "unit_id", "cuts", "gap_mm", "margin_mm", "turns", "front_most_mm", "least_models",
-        "least_percent",
-    ),
-    "rank_model": (
-        "id", "uid", "model_id", "front", "right", "back", "left", "base", "cuts", "turns", "stems", "place",
-        "measured_on",
-    ),
-    "rank_block": (
-        "id", "uid", "unit_id", "kind", "file", "rank", "files", "ranks", "models", "model_id", "name",
-    ),
-    "rank_place": ("id", "model_id", "unit_id", "file", "rank", "turn", "stem_mm"),
-    "rank_check": (
-        "id", "uid", "first", "first_edge", "first_stem_mm", "second", "second_edge", "second_stem_mm", "mm",
-        "base", "checked_on",
-    ),
-    "base_before": ("id", "uid", "unit_id", "base", "until"),
-}  # fmt: skip
+NEW_IN_4 = schema4.COLUMNS
 """Tables that came with the fourth."""
 TABLES = (
     "army",

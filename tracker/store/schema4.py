@@ -101,7 +101,7 @@ _TABLES = (
     "CREATE INDEX base_before_unit ON base_before (unit_id)",
 )
 
-_COLUMNS: dict[str, tuple[str, ...]] = {
+COLUMNS: dict[str, tuple[str, ...]] = {
     "rank_rule": (
         "id", "uid", "unit_id", "cuts", "gap_mm", "margin_mm", "turns", "front_most_mm", "least_models",
         "least_percent",
@@ -125,7 +125,7 @@ _COLUMNS: dict[str, tuple[str, ...]] = {
 def statements() -> tuple[str, ...]:
     """Every statement that makes a log of schema 3 one of schema 4, in order."""
     triggers = []
-    for table, columns in _COLUMNS.items():
+    for table, columns in COLUMNS.items():
         triggers += [
             undo_trigger(table, "insert", "NEW", columns[:1]),
             undo_trigger(table, "update", "OLD", columns),

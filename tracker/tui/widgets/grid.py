@@ -5,16 +5,15 @@ from __future__ import annotations
 from typing import ClassVar
 
 from rich.segment import Segment
-from rich.style import Style
 from textual.binding import Binding, BindingType
 from textual.events import Click
 from textual.geometry import Size
 from textual.message import Message
-from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from tracker.domain.text import printable
 from tracker.report.screens.unit_page import LOOKS, Grid
+from tracker.tui.widgets.looks import Drawn
 
 _MARGIN = 2
 
@@ -23,13 +22,9 @@ class GridMoved(Message):
     """The cursor stands on another cell."""
 
 
-class SheetGrid(ScrollView, can_focus=True):
+class SheetGrid(Drawn):
     """The letters of a sheet under fixed titles."""
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {
-        *(f"rows--{look}" for look in ("head", "row", "quiet", "good", "late", "chart", "text")),
-        "rows--cursor", "rows--chosen",
-    }  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1, 0)", show=False),
         Binding("down", "move(1, 0)", show=False),
@@ -50,7 +45,6 @@ class SheetGrid(ScrollView, can_focus=True):
         self.column = 0
         self.range_from: int | None = None
         """Row where a range begins; None = only the row under the cursor."""
-        self._styles: dict[str, Style] = {}
 
     @property
     def chosen(self) -> range:
@@ -68,48 +62,35 @@ class SheetGrid(ScrollView, can_focus=True):
         self.virtual_size = Size(max(self.size.width - 1, 1), len(grid.titles) + len(grid.letters))
         self.refresh()
 
-    def notify_style_update(self) -> None:
-        """Another theme: colours are looked up anew."""
-        self._styles = {}
-        super().notify_style_update()
-
     def render_line(self, y: int) -> Strip:
         """One line: titles never scroll."""
         titles = self.grid.titles
         if y < len(titles):
-            return self._strip([Segment("  " + printable(titles[y]), self._style("quiet"))])
+            return self.strip_of([Segment("  " + printable(titles[y]), self.style_of("quiet"))])
         place = y - len(titles) + self.scroll_offset.y
         if place >= len(self.grid.letters):
-            return Strip.blank(self.size.width, self._style("text"))
-        return self._strip(self._cells(place))
+            return Strip.blank(self.size.width, self.style_of("text"))
+        return self.strip_of(self._cells(place))
 
     def _cells(self, place: int) -> list[Segment]:
         chosen = place in self.chosen
         sign = "› " if place == self.row else "+ " if chosen else "  "
         look = "chosen" if chosen else "row"
-        out = [Segment(sign + printable(self.grid.margins[place]), self._style(look))]
+        out = [Segment(sign + printable(self.grid.margins[place]), self.style_of(look))]
         gap = " " * (self.grid.pitch - 1)
         for column, letter in enumerate(self.grid.letters[place]):
             here = place == self.row and column == self.column
-            style = self._style(
+            style = self.style_of(
                 "cursor" if here else "chosen" if chosen and column == self.column else LOOKS[letter]
             )
             after = ("|" + gap[1:]) if column == self.grid.finish else gap
             if here:
                 before = out[-1]
                 out[-1] = Segment(before.text[:-1], before.style)
-                out += [Segment(f"[{letter}]", style), Segment(after[1:], self._style("quiet"))]
+                out += [Segment(f"[{letter}]", style), Segment(after[1:], self.style_of("quiet"))]
             else:
-                out += [Segment(letter, style), Segment(after, self._style("quiet"))]
+                out += [Segment(letter, style), Segment(after, self.style_of("quiet"))]
         return out
-
-    def _strip(self, segments: list[Segment]) -> Strip:
-        return Strip(segments).adjust_cell_length(self.size.width, self._style("text"))
-
-    def _style(self, look: str) -> Style:
-        if look not in self._styles:
-            self._styles[look] = self.get_component_rich_style(f"rows--{look}")
-        return self._styles[look]
 
     def action_move(self, down: int, right: int) -> None:
         """The cursor moves, never over the edge."""

@@ -5,11 +5,9 @@ from __future__ import annotations
 from typing import ClassVar
 
 from rich.segment import Segment
-from rich.style import Style
 from textual.binding import Binding, BindingType
 from textual.events import Click
 from textual.geometry import Size
-from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from tracker.domain.ranks import place_name
@@ -17,18 +15,15 @@ from tracker.domain.text import printable
 from tracker.report.plain import pad
 from tracker.report.screens.ranks_page import RankRows, mark_look
 from tracker.tui.widgets.grid import GridMoved
+from tracker.tui.widgets.looks import Drawn
 
 _MARGIN, _BETWEEN = 4, 4
 _TITLES = 2
 
 
-class RankGrid(ScrollView, can_focus=True):
+class RankGrid(Drawn):
     """Places rank by rank, the front on top."""
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {
-        *(f"rows--{look}" for look in ("head", "row", "quiet", "good", "late", "chart", "text")),
-        "rows--cursor", "rows--chosen",
-    }  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "move(-1, 0)", show=False),
         Binding("down", "move(1, 0)", show=False),
@@ -47,7 +42,6 @@ class RankGrid(ScrollView, can_focus=True):
         """(rank, file) of the place whose model is to change with another; none = nothing is marked."""
         self.first = 0
         """Index of the leftmost file that is shown."""
-        self._styles: dict[str, Style] = {}
 
     @property
     def here(self) -> tuple[int, int]:
@@ -70,64 +64,51 @@ class RankGrid(ScrollView, can_focus=True):
         self._seen()
         self.refresh()
 
-    def notify_style_update(self) -> None:
-        """Another theme: colours are looked up anew."""
-        self._styles = {}
-        super().notify_style_update()
-
     def render_line(self, y: int) -> Strip:
         """Titles first; then places and what clashes between ranks, by turns."""
         place = y - _TITLES
         if y == 0:
-            return self._strip([Segment(" " * _MARGIN + self.rows.title, self._style("quiet"))])
+            return self.strip_of([Segment(" " * _MARGIN + self.rows.title, self.style_of("quiet"))])
         if y == 1:
-            return self._strip(self._letters())
+            return self.strip_of(self._letters())
         place += self.scroll_offset.y
         if place >= 2 * len(self.rows.spots) - 1:
-            return Strip.blank(self.size.width, self._style("text"))
-        return self._strip(self._places(place // 2) if place % 2 == 0 else self._between(place // 2 + 1))
+            return Strip.blank(self.size.width, self.style_of("text"))
+        return self.strip_of(self._places(place // 2) if place % 2 == 0 else self._between(place // 2 + 1))
 
     def _letters(self) -> list[Segment]:
         names = [place_name(file + 1, 0)[:-1] for file in range(self.first, self._files)]
         words = "".join(pad(name, self.rows.pitch + _BETWEEN) for name in names)
-        return [Segment(" " * _MARGIN + words, self._style("quiet"))]
+        return [Segment(" " * _MARGIN + words, self.style_of("quiet"))]
 
     def _places(self, rank: int) -> list[Segment]:
-        out = [Segment(f"{rank + 1:>2}  ", self._style("quiet"))]
+        out = [Segment(f"{rank + 1:>2}  ", self.style_of("quiet"))]
         for file in range(self.first, self._files):
             spot, mark = self.rows.spots[rank][file], self.rows.beside[rank][file]
             if file > self.first:
-                out.append(Segment(pad(mark, _BETWEEN), self._style(mark_look(mark) if mark else "text")))
+                out.append(Segment(pad(mark, _BETWEEN), self.style_of(mark_look(mark) if mark else "text")))
             here, chosen = (rank, file) == (self.rank, self.file), (rank, file) == self.marked
             text = printable(spot.text)
             if here:
                 out[-1] = Segment(out[-1].text[:-1], out[-1].style)
-                out.append(Segment(f"[{pad(text, self.rows.pitch - 1)}]", self._style("cursor")))
+                out.append(Segment(f"[{pad(text, self.rows.pitch - 1)}]", self.style_of("cursor")))
             else:
                 sign = "+" if chosen else ""
                 look = "chosen" if chosen else spot.look
-                out.append(Segment(pad(sign + text, self.rows.pitch)[: self.rows.pitch], self._style(look)))
+                out.append(Segment(pad(sign + text, self.rows.pitch)[: self.rows.pitch], self.style_of(look)))
         return out
 
     def _between(self, rank: int) -> list[Segment]:
-        out = [Segment(" " * _MARGIN, self._style("text"))]
+        out = [Segment(" " * _MARGIN, self.style_of("text"))]
         for file in range(self.first, self._files):
             mark = self.rows.behind[rank][file]
             wide = self.rows.pitch + _BETWEEN
-            out.append(Segment(pad(f" {mark}", wide), self._style(mark_look(mark) if mark else "text")))
+            out.append(Segment(pad(f" {mark}", wide), self.style_of(mark_look(mark) if mark else "text")))
         return out
 
     @property
     def _files(self) -> int:
         return len(self.rows.spots[0]) if self.rows.spots else 0
-
-    def _strip(self, segments: list[Segment]) -> Strip:
-        return Strip(segments).adjust_cell_length(self.size.width, self._style("text"))
-
-    def _style(self, look: str) -> Style:
-        if look not in self._styles:
-            self._styles[look] = self.get_component_rich_style(f"rows--{look}")
-        return self._styles[look]
 
     def action_move(self, down: int, right: int) -> None:
         """The cursor moves, never over the edge."""

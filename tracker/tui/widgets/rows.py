@@ -10,26 +10,23 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from rich.segment import Segment
-from rich.style import Style
 from textual.binding import Binding, BindingType
 from textual.events import Click, Resize
 from textual.geometry import Region, Size
-from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from tracker.domain.text import printable
 from tracker.report.screens.line import PageLine
 from tracker.tui.messages import Chosen
+from tracker.tui.widgets.looks import Drawn
 
 MARGIN = 2
 _HERE, _ELSEWHERE = "› ", "  "
 
 
-class Rows(ScrollView, can_focus=True):
+class Rows(Drawn):
     """Lines, of which those with a key can be chosen by Enter or a click."""
 
-    LOOKS: ClassVar = ("head", "row", "quiet", "good", "late", "chart", "care", "text")
-    COMPONENT_CLASSES: ClassVar[set[str]] = {*(f"rows--{look}" for look in LOOKS), "rows--cursor"}
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up,k", "move(-1)", show=False),
         Binding("down,j", "move(1)", show=False),
@@ -45,7 +42,6 @@ class Rows(ScrollView, can_focus=True):
         self.lines: Sequence[PageLine] = ()
         self.cursor = -1
         """Index of the line the cursor stands on; -1 = none can be chosen."""
-        self._styles: dict[str, Style] = {}
 
     @property
     def key(self) -> str:
@@ -73,26 +69,16 @@ class Rows(ScrollView, can_focus=True):
         """Lines never scroll sideways."""
         self.virtual_size = Size(max(self.size.width - 1, 1), len(self.lines))
 
-    def notify_style_update(self) -> None:
-        """Another theme: colours are looked up anew."""
-        self._styles = {}
-        super().notify_style_update()
-
     def render_line(self, y: int) -> Strip:
         """One line of the widget."""
         place = y + self.scroll_offset.y
-        ground = self._style("text")
+        ground = self.style_of("text")
         if place >= len(self.lines):
             return Strip.blank(self.size.width, ground)
         line, here = self.lines[place], place == self.cursor
-        style = self._style("cursor" if here and self.has_focus else line.look)
+        style = self.style_of("cursor" if here and self.has_focus else line.look)
         text = (_HERE if here else _ELSEWHERE) + printable(line.text)
         return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, style)
-
-    def _style(self, look: str) -> Style:
-        if look not in self._styles:
-            self._styles[look] = self.get_component_rich_style(f"rows--{look}")
-        return self._styles[look]
 
     def action_move(self, by: int) -> None:
         """The next line that can be chosen in that direction; without any, the page scrolls."""
