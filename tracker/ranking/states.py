@@ -89,7 +89,7 @@ def apart_most(states: Iterable[State], base: Base, rules: RankRules) -> tuple[i
 def dislike_of(
     cell: Cell, inner: Iterable[Edge], state: State, rules: RankRules, now: Mapping[int, tuple[int, int]]
 ) -> int:
-    """How little a state is liked in a cell with neighbours on its `inner` sides; `now` is who stands where."""
+    """How little a state is liked in a cell with neighbours at its `inner` sides; `now`: who stands where."""
     if cell.is_bench or state.model_id is None:
         return 0
     out = TURN_DISLIKE[state.turn] + (STEM_DISLIKE if state.stem_mm else 0)
