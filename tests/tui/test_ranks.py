@@ -9,7 +9,9 @@ from pathlib import Path
 from tests.desks import with_spears
 from tests.tui.driving import Driver, opened
 from tracker.domain.problems import Problem
-from tracker.report.screens.ranks_page import SaidRanks, rank_rows, read_ranks_line
+from tracker.report.screens.ranks_page import ASK_RANKS, SaidRanks, read_ranks_line
+from tracker.report.screens.ranks_rows import rank_rows
+from tracker.tui.screens.ranks import Ranks
 from tracker.workbench.desk import Desk
 from tracker.workbench.ranks import ranks
 from tracker.workbench.ranks_rules import RankWish, set_ranks
@@ -23,6 +25,11 @@ def a_row_of_three(folder: Path) -> Desk:
     for number, reach in enumerate(("-5 6 -5 -3", "-5 -3 -5 2", "-5 -6 -5 -6"), start=1):
         measure(desk, "Spears", str(number), reach)
     return desk
+
+
+def lead(it: Driver) -> str:
+    """What to do now, above the drawing."""
+    return it.shown()[2].strip()
 
 
 def drive(desk: Desk, keys: Callable[[Driver], Awaitable[None]]) -> None:
@@ -43,15 +50,23 @@ def test_a_plan_is_made_and_kept(tmp_path: Path) -> None:
 
     async def keys(it: Driver) -> None:
         assert "A1-B1: 1's right against 2's left, 9 mm" in it.text
-        assert "9?" in it.shown()[4]
+        assert "9?‹" in it.shown()[5]
         await it.press("pagedown", "pageup")
+        await it.press("k")
+        assert it.below.startswith("This is the order as it stands")
         await it.press("n")
         assert "No clash" in it.text
-        assert "k keeps this plan" in it.text
+        assert "k keeps this plan" in lead(it)
+        assert "the plan, not taken yet" in it.shown()[3]
+        await it.press("x")
+        assert it.below.startswith("Places are changed in the order as it stands")
         await it.press("k")
         assert it.below.startswith("Stored: Spears: 3 models stand as planned.")
+        assert "It stands as planned." in lead(it)
         await it.press("u")
         assert it.below.startswith("Taken back")
+        await it.press("U")
+        assert it.below.startswith("Brought back")
 
     drive(desk, keys)
 
@@ -64,32 +79,93 @@ def test_hands_decide_joint_by_joint(tmp_path: Path) -> None:
 
     async def keys(it: Driver) -> None:
         await it.press("n")
-        assert it.text.startswith("Dry-fit A1-B1: 1's right against 2's left, 9 mm.")
+        assert lead(it) == "Dry-fit A1-B1: 1's right against 2's left, 9 mm by the ruler. f fits, m mm"
         await it.press("m")
         await it.paste("3")
         await it.press("enter")
         assert it.below.startswith("Stored: Spears: 1's right on 2's left clashes by 3 mm.")
-        assert it.text.startswith("Dry-fit A1-B1: 2's right against 1's left, 9 mm.")
+        assert lead(it).startswith("Dry-fit A1-B1: 2's right against 1's left, 9 mm")
         await it.press("f")
         assert it.below.startswith("Stored: Spears: 2's right on 1's left fits.")
         assert "No clash" in it.text
+        for key in ("f", "m"):
+            await it.press(key)
+            assert it.below.startswith("No joint is in hand")
 
     drive(desk, keys)
     assert ranks(desk, "Spears").checks == 2
 
 
-def test_another_joint_may_come_first(tmp_path: Path) -> None:
-    """The key j passes one over."""
+def test_a_key_pressed_twice_does_not_answer_for_two_joints(tmp_path: Path) -> None:
+    """While the plan is made anew no joint is in hand, and the screen says so."""
     desk = with_spears(tmp_path, 4)
     set_ranks(desk, "Spears", RankWish(files=4, ranks=1, base="20x20", cuts_mm=()))
     measure(desk, "Spears", "all", "-5 4 -5 4")
 
     async def keys(it: Driver) -> None:
         await it.press("n")
-        first = it.text.splitlines()[0]
+        page = it.app.screen
+        assert isinstance(page, Ranks)
+        page.action_fits()
+        assert page.hand is None
+        assert page.grid.rows.lead.startswith("Working it out anew")
+        page.action_fits()
+        await it.settle()
+        assert page.hand is not None
+
+    drive(desk, keys)
+    assert ranks(desk, "Spears").checks == 1
+
+
+def test_what_is_wrong_leaves_the_joint_in_hand(tmp_path: Path) -> None:
+    """It can be said again."""
+
+    async def keys(it: Driver) -> None:
+        before = lead(it)
+        await it.press("m")
+        await it.paste("a lot")
+        await it.press("enter")
+        assert "nothing a dry fit can show" in it.below
+        assert lead(it) == before
+
+    drive(a_row_of_three(tmp_path), keys)
+
+
+def test_without_a_ruler_any_joint_can_be_said(tmp_path: Path) -> None:
+    """One key and what hands found; the plan goes around it."""
+    desk = with_spears(tmp_path, 3)
+    set_ranks(desk, "Spears", RankWish(files=3, ranks=1, base="20x20", cuts_mm=()))
+
+    async def keys(it: Driver) -> None:
+        await it.press("c")
+        assert it.entry == "A1-B1 "
+        await it.paste("3 mm")
+        await it.press("enter")
+        assert it.below.startswith("Stored: Spears: 1's right on 2's left clashes by 3 mm.")
+        assert "3!" in it.shown()[5]
+        await it.press("n")
+        assert "3!" not in it.shown()[5]
+        await it.press("c", "enter")
+        assert "joint and what you found go together" in it.below
+
+    drive(desk, keys)
+    assert ranks(desk, "Spears").checks == 1
+
+
+def test_another_joint_may_come_first(tmp_path: Path) -> None:
+    """The keys j and Tab pass one over."""
+    desk = with_spears(tmp_path, 4)
+    set_ranks(desk, "Spears", RankWish(files=4, ranks=1, base="20x20", cuts_mm=()))
+    measure(desk, "Spears", "all", "-5 4 -5 4")
+
+    async def keys(it: Driver) -> None:
+        await it.press("n")
+        first = lead(it)
         await it.press("j")
-        assert it.text.startswith("Dry-fit ")
-        assert it.text.splitlines()[0] != first
+        assert lead(it).startswith("Dry-fit ")
+        assert lead(it) != first
+        await it.press("tab")
+        assert lead(it).startswith("Dry-fit ")
 
     drive(desk, keys)
 
@@ -101,17 +177,19 @@ def test_models_are_measured_held_and_turned(tmp_path: Path) -> None:
     async def keys(it: Driver) -> None:
         await it.press("r")
         assert it.entry == "-5 6 -5 -3"
-        await it.press("escape", "right", "h")
-        await it.paste("C1")
-        await it.press("enter")
-        assert it.below.startswith("Stored: Spears 2: keeps C1.")
+        await it.press("escape", "right", "h", "enter")
+        assert it.below.startswith("Stored: Spears 2: keeps B1.")
         assert "keeps its place (*)" in it.text
-        await it.press("o")
-        await it.paste("any")
-        await it.press("enter")
-        assert it.below.startswith("Stored: Spears 2: turns any.")
-        await it.press("h", "enter")
+        await it.press("h")
         assert "free to go anywhere" in it.below
+        assert "keeps its place (*)" not in it.text
+        for turns in ("front", "half", "any"):
+            await it.press("o")
+            assert it.below.startswith(f"Stored: Spears 2: turns {turns}.")
+            assert f"may turn: {turns}" in it.text
+        await it.press("o")
+        assert it.below.startswith("Stored: Spears 2: turns as the unit.")
+        assert "may turn" not in it.text
         await it.press("r")
         await it.paste(" and a bit")
         await it.press("enter")
@@ -127,6 +205,7 @@ def test_two_models_change_places(tmp_path: Path) -> None:
     async def keys(it: Driver) -> None:
         await it.press("x", "right", "right", "x")
         assert it.below.startswith("Stored: Spears 1: stands at C1.")
+        assert "1 ↑" in it.shown()[5].split("[")[1]
         await it.press("x", "x")
 
     drive(desk, keys)
@@ -162,7 +241,8 @@ def test_a_unit_without_files_and_ranks_is_asked_for_them(tmp_path: Path) -> Non
     desk = with_spears(tmp_path, 8)
 
     async def keys(it: Driver) -> None:
-        assert "has no files and ranks" in it.text + it.below or it.entry == ""
+        assert it.app.page is not None
+        assert it.app.page.entry.line.placeholder == ASK_RANKS
         await it.paste("4x2 20x20")
         await it.press("enter")
         assert it.below.startswith("Stored: Spears: files 4, ranks 2, base 20x20.")
@@ -194,14 +274,30 @@ def test_a_wide_unit_moves_sideways_with_the_cursor(tmp_path: Path) -> None:
     set_ranks(desk, "Spears", RankWish(files=20, ranks=2, base="20x20"))
 
     async def keys(it: Driver) -> None:
-        assert "20 ↑" not in it.shown()[4]
+        assert "20 ↑" not in it.shown()[5]
         await it.press("end")
-        assert "20 ↑" in it.shown()[4]
+        assert "20 ↑" in it.shown()[5]
         assert "T1: model 20" in it.text
         await it.press("home")
         assert "A1: model 1" in it.text
 
     drive(desk, keys)
+
+
+def test_three_lines_are_left_below_a_deep_unit(tmp_path: Path) -> None:
+    """On the smallest screen as well; ranks scroll with the cursor."""
+    desk = with_spears(tmp_path, 40)
+    set_ranks(desk, "Spears", RankWish(files=4, ranks=10, base="20x20"))
+
+    async def run() -> None:
+        async with opened(desk, (60, 16)) as it:
+            await it.press("a", "end", "F")
+            assert it.app.page is not None
+            assert it.app.page.rows.size.height >= 3
+            await it.press(*["down"] * 9)
+            assert any("[37" in line for line in it.shown())
+
+    asyncio.run(run())
 
 
 def test_what_is_drawn_is_no_wider_than_the_screen(tmp_path: Path) -> None:

@@ -77,6 +77,8 @@ class RankedModel(NamedTuple):
     """It has a place of its own that the plan keeps."""
     reach: str = ""
     """As it is typed; empty = not measured, or not on this base."""
+    turns: str = ""
+    """How it may be turned, as `RankModel` has it; empty = as its unit."""
 
 
 class Overhang(NamedTuple):

@@ -130,7 +130,8 @@ def _answer(it: Seen, board: Board, found: Plan) -> RankAnswer:
 
 def _ranked(model: Model, known: RankModel | None, measured: bool) -> RankedModel:
     reach = reach_text(known.reach) if known and known.reach and measured else ""
-    return RankedModel(model.id, model.number, model.name, measured, bool(known and known.place), reach)
+    held, turns = (bool(known.place), known.turns) if known else (False, "")
+    return RankedModel(model.id, model.number, model.name, measured, held, reach, turns)
 
 
 def _doubts(it: Seen, board: Board, found: Plan) -> tuple[Doubt, ...]:

@@ -1,15 +1,15 @@
-"""A unit's ranks on a screen: a compact drawing with a cursor, the joint in hand, and what to do next."""
+"""A unit's ranks on a screen in words: the joint in hand, the place under the cursor, what to do next."""
 
 from __future__ import annotations
 
 import re
 from typing import NamedTuple
 
-from tracker.domain.answers_ranks import Joint, RankAnswer, RankedModel, SizeAnswer
+from tracker.domain.answers_ranks import Joint, RankAnswer, SizeAnswer
 from tracker.domain.problems import Problem
-from tracker.domain.ranks import Placed, place_name
-from tracker.report.plain import clip, count_words
-from tracker.report.ranks_drawing import joint_at, mark_text, spot_of
+from tracker.domain.ranks import TURNS, place_name
+from tracker.report.plain import cells, clip, count_words
+from tracker.report.ranks_drawing import spot_of
 from tracker.report.ranks_size_words import size_text
 from tracker.report.ranks_words import (
     block_at,
@@ -23,103 +23,39 @@ from tracker.report.ranks_words import (
     swap_words,
     trust_words,
 )
-from tracker.report.screens.line import BLANK, Look, PageLine, doubted, head, sentences
+from tracker.report.screens.line import BLANK, PageLine, doubted, head, sentences
 
 ASK_MEASURE = "Its reach in mm at front right back left; past the edge 6, short of it -4 (or low/middle/high)"
 ASK_CLASH = "{joint}: by how many mm do they clash? (Enter alone: they fit)"
-ASK_HOLD = "Which place does it keep? B1, rank 2, front, back; nothing = free"
-ASK_TURNS = "How may it be turned? front, half, any; nothing = as its unit"
+ASK_JOINT = "Which joint, and what did you find? B1-C1 fits, or the mm: B1-C1 3"
+ASK_HOLD = "Which place does it keep? Enter: this one; or rank 2, front, back"
 ASK_FILLER = "A filler with its front left corner at {place}: how large? (like 40x40)"
 ASK_RANKS = "Files x ranks and the base, like 5x4 20x20"
 READING = "Reading the ranks."
 PLANNING = "Planning."
+ANEW = "Working it out anew with what you found."
+NO_JOINT = "No joint is in hand. c says of any joint what you found."
+NO_PLAN = "This is the order as it stands: n plans another."
+NOT_IN_A_PLAN = "Places are changed in the order as it stands: k keeps the plan, or n leaves it."
 FIRST = (
-    "Hold a ruler to models that reach past their bases (r), or only try the real ones: n plans, and asks "
-    "for the joints it is unsure of, one by one."
+    "Hold a ruler to models that reach past their bases (r), and let it plan (n). Or only try the real ones: "
+    "say which joints clash (c), and it plans around them."
 )
+_HOW = " f fits, m mm"
+_AFTER = "n plans who should stand where   j another joint first"
+_AFTER_PLAN = "k keeps the plan once they stand like this   j another joint first"
 _SAID = re.compile(r"\s*(\d{1,4})\s*[x×*]\s*(\d{1,4})(?:\s+(?:on\s+)?(\S.*?))?\s*", re.IGNORECASE)
-_ARROWS = {0: "↑", 90: "→", 180: "↓", 270: "←"}
-_PITCH_LEAST, _PITCH_MOST = 6, 13
-_MARK = 4
-"""Columns between two places, for "12?"."""
-
-
-class Spot(NamedTuple):
-    """One place as the screen shows it."""
-
-    text: str
-    look: Look
-    model_id: int | None = None
-
-
-class RankRows(NamedTuple):
-    """A unit laid out: places rank by rank, and the marks between them."""
-
-    title: str
-    spots: tuple[tuple[Spot, ...], ...] = ()
-    beside: tuple[tuple[str, ...], ...] = ()
-    """Per rank and file: the mark on the joint to the place on its left; empty = no clash."""
-    behind: tuple[tuple[str, ...], ...] = ()
-    """Per rank and file: the mark on the joint to the place in front of it."""
-    pitch: int = _PITCH_MOST
-
-
-def rank_rows(answer: RankAnswer, width: int) -> RankRows:
-    """The unit for so many columns; where it is wider, the screen moves sideways with the cursor."""
-    pitch = min(max((width - 4) // answer.files - _MARK, _PITCH_LEAST), _PITCH_MOST)
-    at = {(one.file, one.rank): one for one in answer.placed}
-    models = {model.model_id: model for model in answer.models}
-    marks = _marks(answer)
-    files, ranks = range(1, answer.files + 1), range(1, answer.ranks + 1)
-    spots = tuple(
-        tuple(_spot(answer, at.get((file, rank)), models, (file, rank), pitch) for file in files)
-        for rank in ranks
-    )
-    beside, behind = (
-        tuple(tuple(marks.get((file, rank, side), "") for file in files) for rank in ranks)
-        for side in (True, False)
-    )
-    title = "FRONT, the plan, not taken yet" if answer.is_plan and answer.swaps else "FRONT"
-    return RankRows(title, spots, beside, behind, pitch)
-
-
-def _marks(answer: RankAnswer) -> dict[tuple[int, int, bool], str]:
-    out: dict[tuple[int, int, bool], str] = {}
-    for joint in answer.joints:  # worst first: of two on one edge the worse is shown
-        where = joint_at(answer, joint)
-        if where is not None:
-            out.setdefault((*where, joint.beside), mark_text(joint))
-    return out
-
-
-def _spot(
-    answer: RankAnswer, placed: Placed | None, models: dict[int, RankedModel], at: tuple[int, int], pitch: int
-) -> Spot:
-    block = block_at(answer.blocks, *at)
-    if block is not None and (block.kind != "large model" or placed is None):
-        is_first = (block.file, block.rank) == at
-        return Spot(clip(block_words(block) if is_first else "·" * 3, pitch), "quiet", block.model_id)
-    if placed is None:
-        return Spot("·", "quiet")
-    model = models[placed.model_id]
-    turn = _ARROWS[placed.turn % 360]
-    sign = "*" if model.held else ""
-    words = clip(f"{model.number}{sign} {turn} {model.name}".rstrip(), pitch)
-    return Spot(words, "row" if model.measured else "quiet", model.model_id)
-
-
-def mark_look(mark: str) -> Look:
-    """A clash found by hand stands out more than a claim."""
-    return "late" if mark.endswith("!") else "chart"
 
 
 def ranks_lines(
     answer: RankAnswer, hand: Joint | None, here: tuple[int, int], size: SizeAnswer | None, width: int
 ) -> list[PageLine]:
-    """Below the drawing: the joint in hand, how good it is, the place under the cursor, what to do."""
-    out = [PageLine(line, "head") for line in hand_lines(answer, hand, width)]
+    """Below the drawing: how good it is, the place under the cursor, what there is to do."""
+    out: list[PageLine] = []
     out += sentences(status_words(answer), width)
     out += sentences(here_words(answer, here), width, "quiet")
+    if hand is not None:
+        out.append(PageLine(_AFTER_PLAN if answer.is_plan else _AFTER, "quiet"))
     if size is not None:
         out += [BLANK, *(PageLine(line, "row") for line in size_text(size, width).splitlines())]
     if not any(model.measured for model in answer.models) and not answer.checks:
@@ -140,15 +76,14 @@ def _listed(title: str, lines: list[str]) -> list[PageLine]:
     return [BLANK, head(title), *(PageLine(f"  {line}", "row") for line in lines)] if lines else []
 
 
-def hand_lines(answer: RankAnswer, hand: Joint | None, width: int) -> list[str]:
-    """The joint to dry-fit now, and the keys for what hands find; else what to press next."""
+def lead_words(answer: RankAnswer, hand: Joint | None, width: int) -> str:
+    """The joint to dry-fit now, with the keys for what hands find where they fit; else what to press next."""
     if hand is not None:
-        words = f"Dry-fit {joint_words(answer, hand)}."
-        plans = "" if answer.is_plan else "   n plan who should stand where"
-        return [clip(words, width), f"f they fit   m so many mm   j another joint{plans}"]
+        words = f"Dry-fit {joint_words(answer, hand)} by the ruler."
+        return words + _HOW if cells(words + _HOW) <= width else clip(words, width)
     if not answer.is_plan:
-        return ["n plans who should stand where."]
-    return ["k keeps this plan as the order it stands in." if answer.swaps else "It stands as planned."]
+        return "n plans who should stand where."
+    return "k keeps this plan as the order it stands in." if answer.swaps else "It stands as planned."
 
 
 def here_words(answer: RankAnswer, here: tuple[int, int]) -> str:
@@ -165,6 +100,7 @@ def here_words(answer: RankAnswer, here: tuple[int, int]) -> str:
     words.append(f"measured ({model.reach})" if model.measured else "not measured")
     words += [f"looks {looks_words(placed.turn)}"] if placed.turn else []
     words += [f"stem {placed.stem_mm} mm higher"] if placed.stem_mm else []
+    words += [f"may turn: {model.turns}"] if model.turns else []
     words += ["keeps its place (*)"] if model.held else []
     return ", ".join(words) + "."
 
@@ -189,6 +125,25 @@ def read_ranks_line(text: str) -> SaidRanks | Problem:
     if not said:
         return Problem("ranks", f'"{clip(text, 40)}" is not read', "Write it like 5x4 20x20")
     return SaidRanks(int(said[1]), int(said[2]), said[3])
+
+
+def joint_here(answer: RankAnswer, here: tuple[int, int]) -> str:
+    """The joint right of the place under the cursor, or behind it, as it is typed; empty without any."""
+    (file, rank), place = here, place_name(*here)
+    if file < answer.files:
+        return f"{place}-{place_name(file + 1, rank)} "
+    return f"{place}-{place_name(file, rank + 1)} " if rank < answer.ranks else ""
+
+
+def said_joints(text: str) -> list[str]:
+    """Joints and what was found at each, by turns, of "B1-C1 3 mm C1-C2 fits"."""
+    return re.sub(r"(?<=\d)\s*mm\b", "", text).split()
+
+
+def next_turns(turns: str) -> str:
+    """The way to turn after this one; empty = as its unit."""
+    ways = [*TURNS, ""]
+    return ways[(ways.index(turns) + 1) % len(ways)]
 
 
 def place_of_joint(joint: Joint) -> tuple[int, int]:

@@ -6,19 +6,23 @@ from typing import ClassVar
 
 from rich.segment import Segment
 from textual.binding import Binding, BindingType
-from textual.events import Click
+from textual.events import Click, Resize
 from textual.geometry import Size
 from textual.strip import Strip
 
 from tracker.domain.ranks import place_name
 from tracker.domain.text import printable
 from tracker.report.plain import pad
-from tracker.report.screens.ranks_page import RankRows, mark_look
+from tracker.report.screens.ranks_rows import RankRows, mark_look
 from tracker.tui.widgets.grid import GridMoved
 from tracker.tui.widgets.looks import Drawn
 
 _MARGIN, _BETWEEN = 4, 4
-_TITLES = 2
+_TITLES = 3
+"""Lines above the places: what to do now, which side is the front, the files."""
+_OTHERS = 10
+"""Lines of the screen that are not for the drawing: the frame, and three below it."""
+IN_HAND = "‹"
 
 
 class RankGrid(Drawn):
@@ -59,17 +63,25 @@ class RankGrid(Drawn):
         self.rank = min(self.rank, max(len(rows.spots) - 1, 0))
         self.file = min(self.file, max(len(rows.spots[0]) - 1, 0)) if rows.spots else 0
         high = _TITLES + max(2 * len(rows.spots) - 1, 0)
-        self.styles.height = high if rows.spots else 0
+        self.styles.height = (
+            min(high, max(self.screen.size.height - _OTHERS, _TITLES + 1)) if rows.spots else 0
+        )
         self.virtual_size = Size(max(self.size.width - 1, 1), high)
         self._seen()
         self.refresh()
+
+    def on_resize(self, _: Resize) -> None:
+        """The place under the cursor stays in sight."""
+        self._seen()
 
     def render_line(self, y: int) -> Strip:
         """Titles first; then places and what clashes between ranks, by turns."""
         place = y - _TITLES
         if y == 0:
-            return self.strip_of([Segment(" " * _MARGIN + self.rows.title, self.style_of("quiet"))])
+            return self.strip_of([Segment("  " + printable(self.rows.lead), self.style_of("head"))])
         if y == 1:
+            return self.strip_of([Segment(" " * _MARGIN + self.rows.title, self.style_of("quiet"))])
+        if y == 2:
             return self.strip_of(self._letters())
         place += self.scroll_offset.y
         if place >= 2 * len(self.rows.spots) - 1:
@@ -84,27 +96,37 @@ class RankGrid(Drawn):
     def _places(self, rank: int) -> list[Segment]:
         out = [Segment(f"{rank + 1:>2}  ", self.style_of("quiet"))]
         for file in range(self.first, self._files):
-            spot, mark = self.rows.spots[rank][file], self.rows.beside[rank][file]
             if file > self.first:
-                out.append(Segment(pad(mark, _BETWEEN), self.style_of(mark_look(mark) if mark else "text")))
-            here, chosen = (rank, file) == (self.rank, self.file), (rank, file) == self.marked
-            text = printable(spot.text)
-            if here:
+                out += self._mark(file, rank, beside=True, room=_BETWEEN)
+            if (rank, file) == (self.rank, self.file):
                 out[-1] = Segment(out[-1].text[:-1], out[-1].style)
-                out.append(Segment(f"[{pad(text, self.rows.pitch - 1)}]", self.style_of("cursor")))
-            else:
-                sign = "+" if chosen else ""
-                look = "chosen" if chosen else spot.look
-                out.append(Segment(pad(sign + text, self.rows.pitch)[: self.rows.pitch], self.style_of(look)))
+            out.append(self._spot(rank, file))
         return out
+
+    def _spot(self, rank: int, file: int) -> Segment:
+        """A place: in brackets under the cursor, with a plus where it is marked."""
+        spot, pitch = self.rows.spots[rank][file], self.rows.pitch
+        text = printable(spot.text)
+        if (rank, file) == (self.rank, self.file):
+            return Segment(f"[{pad(text, pitch - 1)}]", self.style_of("cursor"))
+        if (rank, file) == self.marked:
+            return Segment(pad(f"+{text}", pitch)[:pitch], self.style_of("chosen"))
+        return Segment(pad(text, pitch)[:pitch], self.style_of(spot.look))
 
     def _between(self, rank: int) -> list[Segment]:
         out = [Segment(" " * _MARGIN, self.style_of("text"))]
         for file in range(self.first, self._files):
-            mark = self.rows.behind[rank][file]
-            wide = self.rows.pitch + _BETWEEN
-            out.append(Segment(pad(f" {mark}", wide), self.style_of(mark_look(mark) if mark else "text")))
+            out.append(Segment(" ", self.style_of("text")))
+            out += self._mark(file, rank, beside=False, room=self.rows.pitch + _BETWEEN - 1)
         return out
+
+    def _mark(self, file: int, rank: int, *, beside: bool, room: int) -> list[Segment]:
+        """What clashes on an edge, and the room after it; the joint in hand stands out, by a sign as well."""
+        mark = (self.rows.beside if beside else self.rows.behind)[rank][file]
+        in_hand = self.rows.hand == (file + 1, rank + 1, beside)
+        text = f"{mark}{IN_HAND}"[:room] if in_hand else mark
+        style = self.style_of("cursor" if in_hand else mark_look(mark) if mark else "text")
+        return [Segment(text, style), Segment(pad("", room - len(text)), self.style_of("text"))]
 
     @property
     def _files(self) -> int:
