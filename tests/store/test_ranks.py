@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from typing import Literal
 
 import pytest
 
-from tests.desks import a_desk, with_spears
+from tests.desks import NOW, a_desk, with_spears
 from tests.store.test_migrations import an_old_log
 from tracker.domain.ranks import Block, Check, Placed, RankModel, RankNotes, RankRules, Reach
 from tracker.store.document import NEW_IN_4
+from tracker.store.goals import goals_follow
 from tracker.store.models import delete_models, move_models
 from tracker.store.ranks import (
     bases_before,
@@ -22,7 +24,7 @@ from tracker.store.ranks import (
     set_rank_model,
     set_rule,
 )
-from tracker.store.units import update_unit
+from tracker.store.units import delete_unit, move_history, update_unit
 from tracker.workbench.desk import Desk
 from tracker.workbench.past import undo
 from tracker.workbench.whole import export_document, import_document
@@ -72,6 +74,54 @@ def test_a_model_that_moves_keeps_its_measures_and_leaves_its_place(desk: Desk) 
     with desk.open() as store:
         assert store.rows("SELECT count(*) FROM rank_model WHERE model_id = 1") == [(1,)]
         assert store.rows("SELECT count(*) FROM rank_check WHERE first = 1") == [(1,)]
+    undo(desk)
+    assert notes(desk) == before
+
+
+def test_a_dry_fit_is_kept_once_whichever_model_is_said_first(desk: Desk) -> None:
+    """And on the day it was said, where no other is given (the clock of the tests)."""
+    with desk.open() as store, store.change("test"):
+        set_check(store, Check(2, "left", 1, "right", 0.5, base="25x25"))
+    assert notes(desk).checks == (Check(1, "right", 2, "left", 0.5, 0, 0, NOW.date(), "25x25"),)
+
+
+@pytest.mark.parametrize("kind", ["filler", "multi-base"])
+def test_a_larger_base_stays_where_its_scenery_goes(
+    desk: Desk, kind: Literal["filler", "multi-base"]
+) -> None:
+    """It lets go of the model, so that dropping it later takes nothing out of another unit."""
+    with desk.open() as store, store.change("test"):
+        number = insert_block(store, 1, Block(0, kind, 3, 1, 2, 1, 0, 2, "rock"))
+    before = notes(desk)
+    with desk.open() as store, store.change("test"):
+        move_models(store, [2], None)
+    assert notes(desk).blocks[-1] == Block(number, kind, 3, 1, 2, 1, 0, None, "rock")
+    undo(desk)
+    assert notes(desk) == before
+
+
+def test_a_kept_place_is_one_of_the_unit_it_was_said_in(desk: Desk) -> None:
+    """Model 1 keeps A1 of its unit; with the spares it keeps none, and its measure stays."""
+    kept = notes(desk).models[0]
+    with desk.open() as store, store.change("test"):
+        move_models(store, [1], None)
+        move_models(store, [1], 1)
+    assert (kept.place, notes(desk).models[0]) == ("A1", kept._replace(place=""))
+
+
+def test_a_unit_that_goes_takes_its_rows_along(desk: Desk) -> None:
+    """Its models live on elsewhere with what was measured of them; undone, all is as it was."""
+    before = notes(desk)
+    with desk.open() as store, store.change("test"):
+        move_models(store, [row[0] for row in store.rows("SELECT id FROM model WHERE unit_id = 1")], None)
+        move_history(store, 1, 2)
+        goals_follow(store, 1, 2)
+        delete_unit(store, 1)
+        assert store.rows("PRAGMA foreign_key_check") == []
+        for table in ("rank_rule", "rank_block", "rank_place", "base_before"):
+            assert store.rows(f"SELECT count(*) FROM {table} WHERE unit_id = 1") == [(0,)]
+        assert store.rows("SELECT count(*) FROM rank_model") == [(1,)]
+        assert store.rows("SELECT count(*) FROM rank_check") == [(1,)]
     undo(desk)
     assert notes(desk) == before
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import Any
 
-from tracker.domain.ranks import Block, Check, Placed, RankModel, RankNotes, RankRules, Reach
+from tracker.domain.ranks import Block, Check, Placed, RankModel, RankNotes, RankRules, Reach, canonical
 from tracker.store.journal import Store
 
 _NOTHING = "."
@@ -134,8 +134,10 @@ def set_places(store: Store, unit_id: int, placed: Iterable[Placed]) -> None:
 
 
 def set_check(store: Store, check: Check) -> None:
-    """Keep a dry fit, in place of one of the same two edges on the same base; the lower model comes first."""
-    values = check._asdict() | {"checked_on": check.checked_on.isoformat() if check.checked_on else None}
+    """Keep a dry fit, in place of one of the same edges on the same base; one without a day is of today."""
+    day = check.checked_on or store.now().date()
+    check = canonical(check)
+    values = check._asdict() | {"checked_on": day.isoformat()}
     same = {field: values[field] for field in values if field not in ("mm", "checked_on")}
     where = " AND ".join(f"{field} = ?" for field in same)
     found = store.rows(f"SELECT id FROM rank_check WHERE {where}", tuple(same.values()))  # noqa: S608
@@ -157,12 +159,18 @@ def base_changed(store: Store, unit_id: int, base: str, until: date) -> None:
 
 
 def forget_places(store: Store, model_ids: Iterable[int]) -> None:
-    """Models left their unit: they stand nowhere in it, and no larger base is theirs."""
+    """Models left their unit: they stand nowhere in it, keep no place, and no larger base is theirs.
+
+    What was measured and dry-fitted stays with them. A filler or a shared base stays in the unit.
+    """
     numbers = [(model,) for model in model_ids]
-    store.connection.executemany("DELETE FROM rank_place WHERE model_id = ?", numbers)
-    store.connection.executemany(
-        "DELETE FROM rank_block WHERE model_id = ? AND kind = 'large model'", numbers
-    )
+    for sql in (
+        "DELETE FROM rank_place WHERE model_id = ?",
+        "UPDATE rank_model SET place = '' WHERE model_id = ? AND place <> ''",
+        "DELETE FROM rank_block WHERE model_id = ? AND kind = 'large model'",
+        "UPDATE rank_block SET model_id = NULL WHERE model_id = ?",
+    ):
+        store.connection.executemany(sql, numbers)
 
 
 def forget_models(store: Store, model_ids: Iterable[int]) -> None:
