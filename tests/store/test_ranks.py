@@ -10,10 +10,11 @@ import pytest
 
 from tests.desks import NOW, a_desk, with_spears
 from tests.store.test_migrations import an_old_log
+from tracker.domain.problems import DataError
 from tracker.domain.ranks import Block, Check, Placed, RankModel, RankNotes, RankRules, Reach
 from tracker.store.document import NEW_IN_4
 from tracker.store.goals import goals_follow
-from tracker.store.models import delete_models, move_models
+from tracker.store.models import delete_models, move_models, untouched
 from tracker.store.ranks import (
     bases_before,
     delete_block,
@@ -154,3 +155,33 @@ def test_ranks_travel_and_a_document_of_the_third_version_is_read(desk: Desk, tm
     import_document(older, third)
     assert older.records() == desk.records()
     assert notes(older) == RankNotes()
+
+
+@pytest.mark.parametrize(
+    ("column", "text"),
+    [
+        ("front", "abc"),
+        ("left", "1 2"),
+        ("stems", "high"),
+        ("cuts", "26,14"),
+        ("cuts", ""),
+        ("back", "1 2 .5"),
+    ],
+)
+def test_a_document_with_measures_that_are_none_is_refused_whole(
+    desk: Desk, tmp_path: Path, column: str, text: str
+) -> None:
+    """Nothing of it is read, and nothing fails later."""
+    document, other = export_document(desk), a_desk(tmp_path / "other")
+    part = document["rank_model"]
+    part["rows"][0][part["columns"].index(column)] = text
+    with pytest.raises(DataError, match="cannot be read"):
+        import_document(other, document)
+    assert other.records().units == ()
+
+
+def test_a_measured_model_is_not_taken_for_untouched(tmp_path: Path) -> None:
+    """A smaller count on a list does not take out what a ruler was held to."""
+    with with_spears(tmp_path, 3).open() as store, store.change("test"):
+        set_rank_model(store, RankModel(3, REACH, "20x20", (14,)))
+        assert untouched(store, 1) == [2, 1]

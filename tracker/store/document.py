@@ -8,6 +8,7 @@ from typing import Any
 from tracker.domain.problems import DataError, Problem
 from tracker.store import schema4
 from tracker.store.journal import Store
+from tracker.store.ranks import unreadable_rank
 
 FORMAT = "lastcoat log"
 VERSION = 4
@@ -66,7 +67,10 @@ def restore(store: Store, document: dict[str, Any]) -> int:
         raise DataError(
             Problem(store.path, "a whole log can only be read into an empty one", "Give a new file with --db")
         )
-    return sum(_restore_table(store, table, document.get(table)) for table in TABLES)
+    rows = sum(_restore_table(store, table, document.get(table)) for table in TABLES)
+    if (wrong := unreadable_rank(store)) is not None:
+        raise _refused(f"what it says of ranks in row {wrong} cannot be read", "Export it again")
+    return rows
 
 
 def _from_version_1(document: dict[str, Any]) -> dict[str, Any]:

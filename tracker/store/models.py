@@ -76,13 +76,14 @@ def move_models(store: Store, model_ids: Iterable[int], unit_id: int | None) -> 
 
 
 def untouched(store: Store, unit_id: int) -> list[int]:
-    """Ids of the unit's models that no line and no mark speaks of and that have no name, last first."""
+    """Ids of the unit's models that nothing speaks of, no line, mark, measure or name, last first."""
     return [
         int(model)
         for (model,) in store.rows(
             "SELECT id FROM model WHERE unit_id = ? AND left_on IS NULL AND name = ''"
             " AND NOT EXISTS (SELECT 1 FROM line_model WHERE model_id = model.id)"
-            " AND NOT EXISTS (SELECT 1 FROM mark WHERE model_id = model.id) ORDER BY number DESC",
+            " AND NOT EXISTS (SELECT 1 FROM mark WHERE model_id = model.id)"
+            " AND NOT EXISTS (SELECT 1 FROM rank_model WHERE model_id = model.id) ORDER BY number DESC",
             (unit_id,),
         )
     ]

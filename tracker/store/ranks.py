@@ -24,6 +24,35 @@ def rank_notes(store: Store, unit_id: int) -> RankNotes:
         )  # fmt: skip
 
 
+def unreadable_rank(store: Store) -> int | None:
+    """Id of a row of measures or rules that says nothing this program can read; None where all are good."""
+    for table in ("rank_model", "rank_rule"):
+        for row in store.rows(f"SELECT * FROM {table}"):  # noqa: S608 - our own names
+            said = dict(zip(_names(store, table), row, strict=True))
+            try:
+                _refuse_unreadable(said)
+            except ValueError:
+                return int(said["id"])
+    return None
+
+
+def _names(store: Store, table: str) -> list[str]:
+    return [row[1] for row in store.rows(f"PRAGMA table_info({table})")]
+
+
+def _refuse_unreadable(said: dict[str, Any]) -> None:
+    """ValueError for texts that are no numbers, and for bands that do not go with their heights."""
+    cuts = _numbers(said["cuts"], ",")
+    if list(cuts) != sorted(set(cuts)):
+        raise ValueError("heights do not rise")
+    if "front" in said:
+        _numbers(said["stems"], ",")
+        reach = _reach([said[edge] for edge in Reach._fields])
+        bands = {len(edge) for edge in reach} if reach else {len(cuts) + 1}
+        if bands != {len(cuts) + 1}:
+            raise ValueError("not as many numbers as bands")
+
+
 def _rules(store: Store, unit_id: int) -> RankRules:
     rows = store.rows(f"SELECT {_RULE} FROM rank_rule WHERE unit_id = ?", (unit_id,))  # noqa: S608
     return RankRules(_numbers(rows[0][0], ","), *rows[0][1:]) if rows else RankRules()
