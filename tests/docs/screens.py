@@ -111,8 +111,9 @@ range (`v`) or all (`*`), and mend what is wrong. `w` tells why a step takes you
         """\
 `F` shows how the unit under the cursor stands shoulder to shoulder. `n` plans who should stand where; it asks
 for the joints it is unsure of, one by one: `f` says that they fit, `m` by how many mm they do not, and the
-plan follows. `k` keeps it. `r` takes a ruler's numbers, `h` holds a model at its place, `x` lets two change
-places, `+` puts a filler there. "?" is only claimed, "!" was found by hand. See [The ranks](ranks.md).""",
+plan follows; `c` says of any other joint what you found. `k` keeps the plan. `r` takes a ruler's numbers, `h`
+holds a model at its place, `x` lets two change places, `+` puts a filler there. "?" is only claimed, "!" was
+found by hand. See [The ranks](ranks.md).""",
         "lastcoat ranks plan Beekeepers",
         ("a", *["down"] * 9, "F", "n"),
     ),
