@@ -6,24 +6,13 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from tracker.domain.bases import Base
-from tracker.domain.ranks import (
-    Check,
-    Edge,
-    Placed,
-    RankModel,
-    RankNotes,
-    RankRules,
-    own_edge,
-)
-from tracker.ranking.clash import claim_um
+from tracker.domain.ranks import Edge, Placed, RankModel, RankNotes, RankRules
 from tracker.ranking.holds import held_cells, kept_places
 from tracker.ranking.layout import Cell, Neighbours, lay_out, neighbours
+from tracker.ranking.meeting import Checks, checks_on, clash_um, meeting, table_of
 from tracker.ranking.puzzle import UM_PER_MM, Link, Puzzle, Table
-from tracker.ranking.reach import at_edge, turned
+from tracker.ranking.reach import turned
 from tracker.ranking.states import State, apart_most, block_states, dislike_of, facing, states_of
-
-Key = tuple[int, Edge, int]
-"""(model, its own edge, stem) at a joint."""
 
 
 class Board(NamedTuple):
@@ -35,8 +24,7 @@ class Board(NamedTuple):
     near: tuple[Neighbours, ...]
     base: Base
     rules: RankRules
-    checks: Mapping[tuple[Key, Key], float]
-    """mm found by hand, both ways round."""
+    checks: Checks
     measured: frozenset[int]
     stale: frozenset[int]
     """Models whose measures were taken on another base."""
@@ -55,7 +43,8 @@ class Board(NamedTuple):
 
     def clash(self, first: State, second: State, joint: Neighbours) -> tuple[float, bool]:
         """(mm, whether checked) of two states at such a joint."""
-        um, checked = _clash_um(self, first, second, joint.beside, joint.apart)
+        met = meeting(self.base, self.rules, beside=joint.beside, apart=joint.apart)
+        um, checked = clash_um(self.checks, first, second, met)
         return um / UM_PER_MM, checked
 
 
@@ -95,7 +84,7 @@ def make_board(  # noqa: PLR0917 - a unit by its parts, in the order they are sa
     measured, stale = _measured(known, model_ids, base_text)
     board = Board(
         Puzzle((), 0, (), (), (), ()), cells, states, near, base, notes.rules,
-        _checks(notes.checks, base_text), measured, stale,
+        checks_on(notes.checks, base_text), measured, stale,
     )  # fmt: skip
     piece_of = tuple((number, pose) for number, piece in enumerate(pieces) for pose in range(len(piece)))
     tables, links = _wired(board, trust)
@@ -115,57 +104,23 @@ def _measured(
     return fresh, frozenset(model.model_id for model in there) - fresh
 
 
-def _checks(checks: Iterable[Check], base_text: str) -> dict[tuple[Key, Key], float]:
-    out: dict[tuple[Key, Key], float] = {}
-    for one in checks:
-        if one.base in ("", base_text):
-            first: Key = (one.first, one.first_edge, one.first_stem_mm)
-            second: Key = (one.second, one.second_edge, one.second_stem_mm)
-            out[first, second] = out[second, first] = one.mm
-    return out
-
-
-def _clash_um(board: Board, first: State, second: State, beside: bool, apart: int) -> tuple[int, bool]:
-    if first.model_id is None or second.model_id is None:
-        return 0, False
-    side, other = facing(beside)
-    rules = board.rules
-    if apart == 1:
-        key = (first.model_id, own_edge(side, first.turn), first.stem_mm)
-        found = board.checks.get((key, (second.model_id, own_edge(other, second.turn), second.stem_mm)))
-        if found is not None:
-            return max(0, round((found - rules.gap_mm) * UM_PER_MM)), True
-    if first.sides is None or second.sides is None:
-        return 0, False
-    width = board.base.width_mm if beside else board.base.depth_mm
-    room = apart * rules.gap_mm + (apart - 1) * width
-    return claim_um(at_edge(first.sides, side), at_edge(second.sides, other), room, rules.margin_mm), False
-
-
 def _wired(board: Board, trust: float) -> tuple[tuple[Table, ...], tuple[Link, ...]]:
     """A table for each way of meeting that can clash at all, and the links that use it."""
     tables: list[Table] = []
     links: list[Link] = []
-    for beside in (True, False):
-        for apart in sorted({joint.apart for joint in board.near if joint.beside == beside}):
-            joints = [joint for joint in board.near if (joint.beside, joint.apart) == (beside, apart)]
-            table = [
-                [_trusted(*_clash_um(board, one, two, beside, apart), trust) for two in board.states]
-                for one in board.states
-            ]
-            if any(map(any, table)):
-                links += [Link(joint.first, joint.second, len(tables)) for joint in joints]
-                tables.append(table)
+    for behind, apart in sorted({(not joint.beside, joint.apart) for joint in board.near}):
+        met = meeting(board.base, board.rules, beside=not behind, apart=apart)
+        table = table_of(board.checks, board.states, met, trust)
+        if any(map(any, table)):
+            joints = [joint for joint in board.near if (joint.beside, joint.apart) == (met.beside, apart)]
+            links += [Link(joint.first, joint.second, len(tables)) for joint in joints]
+            tables.append(table)
     return tuple(tables), tuple(links)
-
-
-def _trusted(um: int, checked: bool, trust: float) -> int:
-    return um if checked or trust == 1.0 else round(um * trust)
 
 
 def _disliked(board: Board, now: Mapping[int, tuple[int, int]]) -> tuple[tuple[int, ...], ...]:
     """Per cell and state: overhang into a neighbour, past the front, turns, stems, leaving one's place."""
-    inner = [set() for _ in board.cells]  # type: list[set[Edge]]
+    inner: list[set[Edge]] = [set() for _ in board.cells]
     for joint in board.near:
         if joint.apart == 1:
             first, second = facing(joint.beside)

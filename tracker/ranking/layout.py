@@ -112,3 +112,15 @@ def neighbours(cells: Sequence[Cell], apart_most: tuple[int, int] = (1, 1)) -> l
                 if other is not None and other != number:
                     out.setdefault((number, other, beside), Neighbours(number, other, beside, apart))
     return list(out.values())
+
+
+def touching(first: Cell, second: Cell, *, beside: bool) -> tuple[tuple[int, int], tuple[int, int]]:
+    """(file, rank) of the two single places at which two cells face each other, the foremost or leftmost.
+
+    For a larger base that is not its own place, the front left one, but the one next to its neighbour.
+    """
+    if beside:
+        rank = max(first.rank, second.rank)
+        return (first.file + first.files - 1, rank), (second.file, rank)
+    file = max(first.file, second.file)
+    return (file, first.rank + first.ranks - 1), (file, second.rank)

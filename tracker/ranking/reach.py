@@ -61,6 +61,14 @@ def off_base(reach: Reach, base: Base) -> Problem | None:
     return None
 
 
+def off_bands(reach: Reach, cuts_mm: Sequence[int]) -> Problem | None:
+    """What is wrong with a reach that has neither one band nor as many as its cuts part."""
+    many = len(reach.front)
+    if many in (1, len(cuts_mm) + 1) and {len(at_edge(reach, edge)) for edge in EDGES} == {many}:
+        return None
+    return Problem("reach", f"{many} height bands were measured in other bands", "Measure it again")
+
+
 def at_edge(reach: Reach, edge: Edge) -> Bands:
     """The numbers at one of the model's own edges."""
     bands: Bands = getattr(reach, edge)

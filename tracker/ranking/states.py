@@ -10,7 +10,7 @@ from tracker.domain.bases import Base
 from tracker.domain.problems import DataError
 from tracker.domain.ranks import TURNS, Block, Edge, RankModel, RankRules, Reach
 from tracker.ranking.layout import Cell
-from tracker.ranking.reach import at_edge, in_bands, off_base, turned
+from tracker.ranking.reach import at_edge, in_bands, off_bands, off_base, turned
 
 TURN_DISLIKE = {0: 0, 90: 2000, 180: 1000, 270: 2000}
 """Turning a model is less liked than any overhang, which is counted in mm."""
@@ -36,8 +36,8 @@ def states_of(
     model: RankModel, base: Base, base_text: str, rules: RankRules, *, single: bool
 ) -> tuple[State, ...]:
     """Every pose a model may take; of one that is not `single`, on a larger base, only those not turned."""
-    usable = model.reach is not None and model.base == base_text
-    if usable and model.reach is not None and (problem := off_base(model.reach, base)):
+    reach = model.reach if model.base == base_text else None
+    if reach and (problem := off_bands(reach, model.cuts_mm) or off_base(reach, base)):
         raise DataError(problem)
     turns = TURNS[model.turns or rules.turns] if single else (0,)
     if base.width_mm != base.depth_mm:
@@ -46,8 +46,8 @@ def states_of(
     for turn in turns:
         for stem in model.stems_mm or (0,):
             sides = None
-            if usable and model.reach is not None:
-                sides = turned(in_bands(model.reach, model.cuts_mm, rules.cuts_mm, stem), turn)
+            if reach:
+                sides = turned(in_bands(reach, model.cuts_mm, rules.cuts_mm, stem), turn)
             out.append(State(model.model_id, turn, stem, sides))
     return tuple(out)
 
@@ -55,13 +55,16 @@ def states_of(
 def block_states(
     block: Block, known: Mapping[int, RankModel], base: Base, base_text: str, rules: RankRules
 ) -> tuple[State, ...]:
-    """The one state of a larger base: of its model, or of scenery, which never clashes."""
-    if block.kind != "large model" or block.model_id is None:
+    """The one state of a larger base: of its model, or of scenery that never clashes.
+
+    A filler stays low, whatever was measured of it; a base that several models share counts once its outer
+    edges were measured.
+    """
+    model = known.get(block.model_id, RankModel(block.model_id)) if block.model_id is not None else None
+    if model is None or block.kind == "filler" or (block.kind == "multi-base" and not model.reach):
         return (State(None, 0, 0, None),)
-    model = known.get(block.model_id, RankModel(block.model_id))
     large = Base("rectangle", base.width_mm * block.files, base.depth_mm * block.ranks)
-    # Its own base is the block; that its measures were taken on it goes without saying.
-    return states_of(model._replace(base=base_text), large, base_text, rules, single=False)[:1]
+    return states_of(model, large, base_text, rules, single=False)[:1]
 
 
 def facing(beside: bool) -> tuple[Edge, Edge]:
