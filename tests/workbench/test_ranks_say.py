@@ -311,3 +311,17 @@ def test_it_says_when_measuring_is_not_worth_it(tmp_path: Path) -> None:
     assert "not worth measuring" in [doubt.code for doubt in ranks(desk, "Spears").doubts]
     set_ranks(desk, "Spears", RankWish(turns="any"))
     assert ranks(desk, "Spears").doubts == ()
+
+
+def test_two_that_fit_across_a_base_are_not_called_free_side_by_side(tmp_path: Path) -> None:
+    """Wings that reach past a whole base: A1-C1 is listed, checked by its name, and says nothing of A1-B1."""
+    desk = with_spears(tmp_path, 3)
+    set_ranks(desk, "Spears", RankWish(files=3, ranks=1, base="20x20", cuts_mm=()))
+    measure(desk, "Spears", "1,3", "-5 15 -5 15")
+    far = ranks(desk, "Spears").joints[-1]
+    assert (far.first_place, far.second_place) == ("A1", "C1")
+    check_places(desk, "Spears", ["A1-C1", "fits"], as_it_stands=True)
+    assert all((one.first_place, one.second_place) != ("A1", "C1") for one in ranks(desk, "Spears").joints)
+    put(desk, "Spears", "3", "B1")
+    (near,) = (one for one in ranks(desk, "Spears").joints if one.second_place == "B1")
+    assert near.mm == 20

@@ -58,9 +58,10 @@ def plan(board_of: BoardOf, *, seed: int = 0, first: First = "worst", start: Seq
     plans: list[Plan] = []
     for trust in TRUSTS:
         board = full if trust == 1.0 else board_of(trust)
-        stands = _arranged(board, start)
-        begin = stands and mended(board.puzzle, stands)
-        found = solve(board.puzzle, seed=seed, first=first, start=begin)
+        stands = _arranged(board, plans[-1].placed if plans else start)
+        begin = mended(board.puzzle, stands) if stands and not plans else stands
+        # Less trust is only to find something else worth trying: a quick search does.
+        found = solve(board.puzzle, seed=seed, first=first, start=begin, quick=trust < 1)
         now = score(full, placed_of(board, found.arrangement))._replace(trust=trust)
         if found.proved and trust == 1.0:
             now = now._replace(status="proved best")

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from tracker.domain.answers_ranks import Joint
+from tracker.domain.bases import parse_base
 from tracker.domain.problems import DataError, Problem, UsageError
 from tracker.domain.ranks import Check, Placed, canonical, place_name
 from tracker.domain.text import tidy
 from tracker.ranking.holds import read_place
-from tracker.ranking.plan import joint_between
+from tracker.ranking.score import edge_to_edge_mm, joint_between
 from tracker.ranking.solve import First
 from tracker.store.journal import Store
 from tracker.store.ranks import set_check
@@ -24,6 +25,8 @@ from tracker.workbench.words import count_words
 
 CLASH_MOST_MM = 100.0
 _NUMBER = re.compile(r"\d{1,4}(?:[.,]\d{1,2})?")
+_Place = tuple[int, int]
+"""(file, rank)."""
 
 
 def check_places(
@@ -47,10 +50,11 @@ def check_places(
             for file in range(block.file, block.file + block.files):
                 for rank in range(block.rank, block.rank + block.ranks):
                     at.setdefault((file, rank), at[block.file, block.rank]._replace(file=file, rank=rank))
-    return check_joints(desk, unit, [(_joint(at, pair), said) for pair, said in pairs], army=army)
+    named = {(joint.first_place, joint.second_place): joint for joint in answer.joints}
+    return check_joints(desk, unit, [(_joint(at, named, pair), said) for pair, said in pairs], army=army)
 
 
-def read_joint(text: str) -> tuple[tuple[int, int], tuple[int, int]]:
+def read_joint(text: str) -> tuple[_Place, _Place]:
     """Two (file, rank) from "B1-C1"; a `DataError` where it is none."""
     places = [read_place(part) for part in text.split("-")]
     good = [place for place in places if not isinstance(place, Problem)]
@@ -59,8 +63,15 @@ def read_joint(text: str) -> tuple[tuple[int, int], tuple[int, int]]:
     return good[0], good[1]
 
 
-def _joint(at: dict[tuple[int, int], Placed], pair: tuple[tuple[int, int], tuple[int, int]]) -> Joint:
-    names = "-".join(place_name(*place) for place in pair)
+def _joint(
+    at: Mapping[_Place, Placed], named: Mapping[tuple[str, str], Joint], pair: tuple[_Place, _Place]
+) -> Joint:
+    """The joint that the answer lists by these places, across another base too; else of two neighbours."""
+    one_name, other_name = (place_name(*place) for place in pair)
+    listed = named.get((one_name, other_name)) or named.get((other_name, one_name))
+    if listed is not None:
+        return listed
+    names = f"{one_name}-{other_name}"
     one, other = at.get(pair[0]), at.get(pair[1])
     if one is None or other is None:
         raise DataError(Problem("check", f"no two models stand at {names}", "See lastcoat ranks plan"))
@@ -83,9 +94,11 @@ def check_joints(
     with desk.open() as store, store.change("ranks") as change:
         known = the_unit(store, unit, army)
         base = one_unit(store, known.id).base
+        size = parse_base(base)
         for joint, mm in read:
+            edge_mm = mm if isinstance(size, Problem) else edge_to_edge_mm(joint, mm, size)
             check = Check(
-                joint.first, joint.first_edge, joint.second, joint.second_edge, mm,
+                joint.first, joint.first_edge, joint.second, joint.second_edge, edge_mm,
                 joint.first_stem_mm, joint.second_stem_mm, desk.evening_day(), base,
             )  # fmt: skip
             set_check(store, canonical(check))
