@@ -22,7 +22,7 @@ from tracker.cli.serve.screens import started
 from tracker.cli.serve.server import DeskServer
 from tracker.workbench.desk import Desk
 
-PATIENCE_SECONDS = 30.0
+PATIENCE_SECONDS = 120
 KEY = "a-key-of-a-test"
 FIRST_SCREEN = "You can take up"
 
