@@ -185,3 +185,18 @@ def test_a_measured_model_is_not_taken_for_untouched(tmp_path: Path) -> None:
     with with_spears(tmp_path, 3).open() as store, store.change("test"):
         set_rank_model(store, RankModel(3, REACH, "20x20", (14,)))
         assert untouched(store, 1) == [2, 1]
+
+
+@pytest.mark.parametrize(
+    ("table", "column"), [("rank_rule", "gap_mm"), ("rank_rule", "margin_mm"), ("rank_check", "mm")]
+)
+def test_a_document_with_an_endless_number_is_refused_whole(
+    desk: Desk, tmp_path: Path, table: str, column: str
+) -> None:
+    """JSON has no word for it, but 1e999 is read as one (IEEE 754: beyond the largest double)."""
+    document, other = export_document(desk), a_desk(tmp_path / "other")
+    part = document[table]
+    part["rows"][0][part["columns"].index(column)] = float("1e999")
+    with pytest.raises(DataError, match="cannot be read"):
+        import_document(other, document)
+    assert other.records().units == ()

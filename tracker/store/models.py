@@ -89,11 +89,24 @@ def untouched(store: Store, unit_id: int) -> list[int]:
     ]
 
 
+def is_spoken_of(store: Store, model_id: int) -> bool:
+    """Whether anything would be lost with a model: a line, a mark that is no skip, a measure, a note."""
+    found = store.rows(
+        "SELECT EXISTS (SELECT 1 FROM line_model WHERE model_id = ?1)"
+        " OR EXISTS (SELECT 1 FROM mark WHERE model_id = ?1 AND state <> 'skipped')"
+        " OR EXISTS (SELECT 1 FROM rank_model WHERE model_id = ?1 AND front <> '')"
+        " OR EXISTS (SELECT 1 FROM model WHERE id = ?1 AND (note <> '' OR part <> ''))",
+        (model_id,),
+    )
+    return bool(found[0][0])
+
+
 def delete_models(store: Store, model_ids: Iterable[int]) -> None:
-    """Take models out as if they had never been there; only for untouched ones."""
-    model_ids = list(model_ids)
-    forget_models(store, model_ids)
-    store.connection.executemany("DELETE FROM model WHERE id = ?", ((model,) for model in model_ids))
+    """Take models out as if they had never been there, marks and all; only where nothing is lost."""
+    numbers = [(model,) for model in model_ids]
+    forget_models(store, (model for (model,) in numbers))
+    store.connection.executemany("DELETE FROM mark WHERE model_id = ?", numbers)
+    store.connection.executemany("DELETE FROM model WHERE id = ?", numbers)
 
 
 def came_by(store: Store, unit_id: int, model_ids: Iterable[int], day: date) -> None:

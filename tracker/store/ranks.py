@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date
+from math import isfinite
 from typing import Any
 
 from tracker.domain.ranks import Block, Check, Placed, RankModel, RankNotes, RankRules, Reach, canonical
@@ -25,8 +26,8 @@ def rank_notes(store: Store, unit_id: int) -> RankNotes:
 
 
 def unreadable_rank(store: Store) -> int | None:
-    """Id of a row of measures or rules that says nothing this program can read; None where all are good."""
-    for table in ("rank_model", "rank_rule"):
+    """Id of a row of measures, rules or dry fits that nobody can read; None where all are good."""
+    for table in ("rank_model", "rank_rule", "rank_check"):
         for row in store.rows(f"SELECT * FROM {table}"):  # noqa: S608 - our own names
             said = dict(zip(_names(store, table), row, strict=True))
             try:
@@ -41,8 +42,10 @@ def _names(store: Store, table: str) -> list[str]:
 
 
 def _refuse_unreadable(said: dict[str, Any]) -> None:
-    """ValueError for texts that are no numbers, and for bands that do not go with their heights."""
-    cuts = _numbers(said["cuts"], ",")
+    """ValueError for what is no number or an endless one, and for bands that do not go with their heights."""
+    if any(isinstance(value, float) and not isfinite(value) for value in said.values()):
+        raise ValueError("no finite number")
+    cuts = _numbers(said.get("cuts", ""), ",")
     if list(cuts) != sorted(set(cuts)):
         raise ValueError("heights do not rise")
     if "front" in said:

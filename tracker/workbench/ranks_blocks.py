@@ -6,25 +6,27 @@ from tracker.domain.bases import parse_base, written
 from tracker.domain.problems import DataError, Problem
 from tracker.domain.ranks import Block, place_name
 from tracker.domain.records import Model
-from tracker.domain.routes import usual_route
 from tracker.domain.wished_models import least_begun
 from tracker.ranking.fillers import least_models, models_left, saved_by
-from tracker.ranking.holds import held_places, read_place
+from tracker.ranking.holds import held_places
 from tracker.ranking.layout import places_of_blocks
 from tracker.ranking.tiling import tiling, tiling_warning
 from tracker.store.journal import Store
-from tracker.store.models import delete_models, insert_mark, insert_model, next_number
 from tracker.store.ranks import delete_block, insert_block, set_places
 from tracker.store.read import unit_records
 from tracker.workbench.desk import Desk
 from tracker.workbench.models import said_models
-from tracker.workbench.naming import good_name, good_text, shown
+from tracker.workbench.naming import good_name
 from tracker.workbench.ranks import Seen, see
+from tracker.workbench.ranks_places import block_at, said_place
+from tracker.workbench.ranks_scenery import drop_scenery, new_scenery
 from tracker.workbench.units_plan import Changed
 from tracker.workbench.units_shape import take_over
 from tracker.workbench.words import count_words
 
 _BACK = "lastcoat undo takes it all back; lastcoat unit role gives spares a unit again."
+_WANTED = Block(0, "filler", 1, 1, 1, 1)
+"""Before it is known which places it takes."""
 
 
 def add_filler(
@@ -35,14 +37,15 @@ def add_filler(
     Models that then have no place become spares, those with the least work in them first.
     """
     called = good_name("--name", name) if name.strip() else "filler"
-    return _add_scenery(desk, unit, (size, place, 0, called), army)
+    return _add_scenery(desk, unit, size, place, _WANTED._replace(name=called), army=army)
 
 
 def add_multi(
     desk: Desk, unit: str, size: str, place: str, models: int, *, army: str | None = None
 ) -> Changed:
     """One base holds several models, fewer than its places; what it saves becomes spares."""
-    return _add_scenery(desk, unit, (size, place, models, "shared base"), army)
+    wanted = _WANTED._replace(kind="multi-base", models=models, name="shared base")
+    return _add_scenery(desk, unit, size, place, wanted, army=army)
 
 
 def add_large(
@@ -61,6 +64,7 @@ def add_large(
         _refuse_block(it, block)
         _put_block(store, it, block)
         spares = _to_spares(store, see(store, unit, army), _room(it, block), {model_id})
+        see(store, unit, army).board()  # As with scenery.
         said = f"model {number} stands on {size} at {place_name(block.file, block.rank)}"
         done = _done(it, said, spares)
         change.words = done.words()
@@ -71,10 +75,8 @@ def drop_block(desk: Desk, unit: str, place: str, *, army: str | None = None) ->
     """A larger base goes; its scenery goes with it if nothing was done on it, else it stays as a model."""
     with desk.open() as store, store.change("ranks") as change:
         it = see(store, unit, army)
-        at = read_place(place)
-        if isinstance(at, Problem):
-            raise DataError(at)
-        block = places_of_blocks(it.files, it.ranks, it.notes.blocks).get(at)
+        at = said_place(place)
+        block = block_at(it.notes.blocks, at)
         if block is None:
             there = ", ".join(place_name(one.file, one.rank) for one in it.notes.blocks)
             what = f"no larger base takes {place_name(*at)}"
@@ -83,40 +85,28 @@ def drop_block(desk: Desk, unit: str, place: str, *, army: str | None = None) ->
         delete_block(store, block.id)
         more = ""
         if block.kind != "large model" and block.model_id is not None:
-            more = _drop_scenery(store, it, block)
+            more = drop_scenery(store, it.unit, block.model_id)
         done = Changed(f"{it.unit.name}: the {block.kind} at {place_name(*at)} is gone", more)
         change.words = done.words()
     return done
 
 
-def _drop_scenery(store: Store, it: Seen, block: Block) -> str:
-    """Its own model goes where nothing was logged of it; what to do about spares."""
-    lines = store.rows("SELECT 1 FROM line_model WHERE model_id = ? LIMIT 1", (block.model_id,))
-    spares = "Spares it made stay spares: lastcoat unit role brings them back."
-    if lines:
-        return f"Its scenery stays in {shown(it.unit.name)}, since work was logged on it. {spares}"
-    store.connection.execute("DELETE FROM mark WHERE model_id = ?", (block.model_id,))
-    if block.model_id is not None:
-        delete_models(store, [block.model_id])
-    return spares
-
-
-def _add_scenery(desk: Desk, unit: str, said: tuple[str, str, int, str], army: str | None) -> Changed:
-    size, place, models, name = said
-    good_text("--name", name)
+def _add_scenery(
+    desk: Desk, unit: str, size: str, place: str, wanted: Block, *, army: str | None
+) -> Changed:  # fmt: skip
     with desk.open() as store, store.change("ranks") as change:
         it = see(store, unit, army)
         block = _laid(it, size, place)
-        kind = "filler" if models == 0 and name != "shared base" else "multi-base"
-        if kind == "multi-base" and not 1 <= models <= block.files * block.ranks:
-            what = f"a base on {block.files * block.ranks} places cannot hold {models} models"
+        if wanted.kind == "multi-base" and not 1 <= wanted.models <= block.files * block.ranks:
+            what = f"a base on {block.files * block.ranks} places cannot hold {wanted.models} models"
             raise DataError(Problem("--holds", what, f"Say 1 to {block.files * block.ranks}"))
-        block = block._replace(kind="filler" if kind == "filler" else "multi-base", models=models, name=name)
+        block = block._replace(kind=wanted.kind, models=wanted.models, name=wanted.name)
         _refuse_block(it, block)
-        block = block._replace(model_id=_new_scenery(store, it, name, desk))
+        block = block._replace(model_id=new_scenery(store, it.unit, block.name, desk.evening_day()))
         _put_block(store, it, block)
         spares = _to_spares(store, see(store, unit, army), _room(it, block), set())
-        what = f"{name} of {size} takes {_places_words(block)}"
+        see(store, unit, army).board()  # Models that keep a rank may find no room beside it: refused.
+        what = f"{block.name} of {size} takes {_places_words(block)}"
         done = _done(it, what, spares)
         change.words = done.words()
     return done
@@ -127,9 +117,7 @@ def _laid(it: Seen, size: str, place: str) -> Block:
     base = parse_base(size)
     if isinstance(base, Problem):
         raise DataError(base)
-    at = read_place(place)
-    if isinstance(at, Problem):
-        raise DataError(at)
+    at = said_place(place)
     laid = tiling(base, it.base)
     if warning := tiling_warning(base, it.base):
         raise DataError(Problem("size", warning.rstrip("."), "Take a size that fills whole places"))
@@ -186,18 +174,6 @@ def _to_spares(store: Store, it: Seen, room: int, kept: set[int]) -> int:
     gone = least_begun(unit_records(store, it.unit.id), may_go)[:surplus]
     take_over(store, it.unit.id, gone, None)
     return len(gone)
-
-
-def _new_scenery(store: Store, it: Seen, name: str, desk: Desk) -> int:
-    """A model of scenery in the unit that skips the steps scenery does not take."""
-    day = desk.evening_day()
-    model = insert_model(store, it.unit.id, next_number(store, it.unit.id), day, kind="scenery")
-    store.update("model", model, name=name)
-    route = usual_route("scenery", it.unit.standard, it.unit.material)
-    for step in it.unit.route:
-        if step not in route:
-            insert_mark(store, model, step, "skipped", day)
-    return model
 
 
 def _places_words(block: Block) -> str:

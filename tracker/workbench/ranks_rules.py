@@ -7,8 +7,10 @@ from typing import Any, NamedTuple
 
 from tracker.domain.bases import parse_base
 from tracker.domain.problems import DataError, Problem, UsageError, did_you_mean
-from tracker.domain.ranks import FILES_MOST, TURNS, RankRules
+from tracker.domain.ranks import FILES_MOST, TURNS, RankNotes, RankRules, place_name
+from tracker.domain.records import Unit
 from tracker.ranking.fillers import least_models
+from tracker.ranking.holds import read_hold
 from tracker.store.ranks import rank_notes, set_rule
 from tracker.store.read import one_unit
 from tracker.store.units import update_unit
@@ -62,9 +64,31 @@ def set_ranks(desk: Desk, unit: str, wish: RankWish, *, army: str | None = None)
         words = ", ".join(
             f"{_FIELD_WORDS[field]} {_value_words(field, value)}" for field, value in said.items()
         )
-        done = Changed(f"{known.name}: {words}")
+        more = _outside(now, rank_notes(store, known.id)) if "files" in said or "ranks" in said else ""
+        done = Changed(f"{known.name}: {words}", more)
         change.words = done.words()
     return done
+
+
+def _outside(unit: Unit, notes: RankNotes) -> str:
+    """What lies outside of a smaller unit, and how to mend that."""
+    files, ranks = unit.files or 0, unit.ranks or 0
+    if not files or not ranks:
+        return ""
+    out = [
+        f"The {block.kind} at {place_name(block.file, block.rank)} lies outside now; it goes with: lastcoat "
+        f"ranks clear {shown(unit.name)} --at {place_name(block.file, block.rank)}."
+        for block in notes.blocks
+        if block.file + block.files - 1 > files or block.rank + block.ranks - 1 > ranks
+    ]
+    held = [
+        one for one in notes.models if one.place and isinstance(read_hold(one.place, files, ranks), Problem)
+    ]
+    if held:
+        keep = "1 model keeps" if len(held) == 1 else f"{len(held)} models keep"
+        free = f"lastcoat ranks hold {shown(unit.name)} MODEL free"
+        out.append(f"{keep} a place outside of it; they are free again with: {free}.")
+    return " ".join(out)
 
 
 _FIELD_WORDS = {

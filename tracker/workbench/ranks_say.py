@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from tracker.domain.bases import parse_base
 from tracker.domain.problems import DataError, Problem, UsageError, did_you_mean
@@ -16,8 +16,7 @@ from tracker.domain.ranks import (
     place_name,
 )
 from tracker.domain.text import tidy
-from tracker.ranking.holds import read_hold, read_place
-from tracker.ranking.layout import refuse_sizes
+from tracker.ranking.holds import read_hold
 from tracker.ranking.reach import off_base, reach_text, read_reach
 from tracker.store.ranks import rank_notes, set_places, set_rank_model
 from tracker.store.read import one_unit
@@ -25,10 +24,16 @@ from tracker.workbench.desk import Desk
 from tracker.workbench.models import number_ranges, said_models
 from tracker.workbench.naming import shown, the_unit
 from tracker.workbench.ranks import Seen, see
+from tracker.workbench.ranks_places import (
+    STEM_MOST_MM,
+    refuse_on_larger_bases,
+    refuse_pose,
+    refuse_unfit,
+    single_place,
+    stored_order,
+)
 from tracker.workbench.units_plan import Changed
 from tracker.workbench.words import count_words
-
-STEM_MOST_MM = 300
 
 
 def measure(desk: Desk, unit: str, models: str, said: str, *, army: str | None = None) -> Changed:
@@ -128,10 +133,12 @@ def hold(desk: Desk, unit: str, models: str, place: str, *, army: str | None = N
         it = see(store, unit, army)
         chosen = said_models(store, it.unit.id, it.unit.name, models)
         word = _hold_word(it, place, len(chosen))
+        if word:
+            refuse_on_larger_bases(it, chosen)
         for model, _ in chosen:
             set_rank_model(store, _note_of(it.notes, model)._replace(place=word))
-        # Holds that contradict each other are refused before they are kept.
-        see(store, it.unit.name, it.army).board()
+        if word:  # Holds that contradict each other are refused; freeing one is how they are mended.
+            see(store, it.unit.name, it.army).board()
         what = f"keeps {word}" if len(chosen) == 1 else f"keep {word}"
         done = Changed(f"{it.unit.name} {_numbers(chosen)}: {what if word else 'free to go anywhere'}")
         change.words = done.words()
@@ -157,13 +164,15 @@ def put(
     army: str | None = None,
 ) -> Changed:  # fmt: skip
     """One model stands at a place from now on; the one that stood there takes the place it had."""
+    refuse_pose(turn, stem)
     with desk.open() as store, store.change("ranks") as change:
         it = see(store, unit, army)
         chosen = said_models(store, it.unit.id, it.unit.name, models)
         if len(chosen) != 1:
             raise DataError(Problem("models", "one place for several models", "Put them one at a time"))
+        refuse_on_larger_bases(it, chosen)
         model, number = chosen[0]
-        file, rank = _single_place(it, place)
+        file, rank = single_place(it, place)
         now = {one.model_id: one for one in it.now}
         before = now.get(model)
         there = next((one for one in it.now if (one.file, one.rank) == (file, rank)), None)
@@ -174,34 +183,11 @@ def put(
         after = (before or Placed(model, file, rank))._replace(file=file, rank=rank)
         after = after if turn is None else after._replace(turn=turn)
         now[model] = after if stem is None else after._replace(stem_mm=stem)
-        set_places(store, it.unit.id, _stored(it, now.values()))
+        set_places(store, it.unit.id, stored_order(it, now.values()))
         turned = f", turned by {turn}" if turn else ""
         done = Changed(f"{it.unit.name} {number}: stands at {place_name(file, rank)}{turned}")
         change.words = done.words()
     return done
-
-
-def _single_place(it: Seen, place: str) -> tuple[int, int]:
-    read = read_place(place)
-    if isinstance(read, Problem):
-        raise DataError(read)
-    file, rank = read
-    if not (1 <= file <= it.files and 1 <= rank <= it.ranks):
-        what = f"{place_name(file, rank)} lies outside {it.files} files and {it.ranks} ranks"
-        raise DataError(Problem("place", what, f"The last place is {place_name(it.files, it.ranks)}"))
-    for block in it.notes.blocks:
-        inside = 0 <= file - block.file < block.files and 0 <= rank - block.rank < block.ranks
-        if inside:
-            what = f"the {block.kind} takes {place_name(file, rank)}"
-            mend = f"Choose another place, or clear it: lastcoat ranks clear --at {place}"
-            raise DataError(Problem("place", what, mend))
-    return file, rank
-
-
-def _stored(it: Seen, placed: Iterable[Placed]) -> list[Placed]:
-    """What is kept of an order: models on larger bases stand where their bases do."""
-    large = {block.model_id for block in it.notes.blocks}
-    return [one for one in placed if one.model_id not in large]
 
 
 def take(desk: Desk, unit: str, placed: Sequence[Placed], *, army: str | None = None) -> Changed:
@@ -209,13 +195,14 @@ def take(desk: Desk, unit: str, placed: Sequence[Placed], *, army: str | None = 
     with desk.open() as store, store.change("ranks") as change:
         it = see(store, unit, army)
         mine = set(it.model_ids)
-        kept = [one for one in _stored(it, placed) if one.model_id in mine]
+        kept = [one for one in stored_order(it, placed) if one.model_id in mine]
         if not kept:
             raise DataError(
                 Problem("ranks", "the plan places no model", "Plan it again: lastcoat ranks plan")
             )
-        refuse_sizes(it.files, it.ranks, len(kept))
+        refuse_unfit(it, kept)
         set_places(store, it.unit.id, kept)
-        done = Changed(f"{it.unit.name}: {count_words(len(kept), 'model')} stand as planned")
+        stand = "stands" if len(kept) == 1 else "stand"
+        done = Changed(f"{it.unit.name}: {count_words(len(kept), 'model')} {stand} as planned")
         change.words = done.words()
     return done
