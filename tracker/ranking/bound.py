@@ -16,6 +16,22 @@ from tracker.ranking.assignment import cheapest_pairs, largest
 from tracker.ranking.puzzle import Puzzle
 
 
+class Least(NamedTuple):
+    """What no arrangement is below, in the units of the tables."""
+
+    total: int
+    worst: int
+
+
+NOTHING_KNOWN = Least(0, 0)
+
+
+def least_of(puzzle: Puzzle) -> Least:
+    """Both bounds."""
+    sides = _sides(puzzle)
+    return Least(_total(sides), _worst(sides))
+
+
 class _Side(NamedTuple):
     """One way of meeting: what each pair of pieces costs at its best, and how many pairs there must be."""
 
@@ -25,13 +41,21 @@ class _Side(NamedTuple):
 
 def least_total(puzzle: Puzzle) -> int:
     """A total that no arrangement is below, in the units of the tables."""
-    return sum(cheapest_pairs(side.costs, side.pairs) or 0 for side in _sides(puzzle))
+    return _total(_sides(puzzle))
 
 
 def least_worst(puzzle: Puzzle) -> int:
     """A worst link that no arrangement is below, in the units of the tables."""
+    return _worst(_sides(puzzle))
+
+
+def _total(sides: Sequence[_Side]) -> int:
+    return sum(cheapest_pairs(side.costs, side.pairs) or 0 for side in sides)
+
+
+def _worst(sides: Sequence[_Side]) -> int:
     out = 0
-    for side in _sides(puzzle):
+    for side in sides:
         values = sorted({cost for row in side.costs for cost in row if cost is not None})
         low, high = 0, len(values) - 1
         while low < high:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from tracker.domain.ranks import Placed, RankNotes
 from tracker.ranking.board import Board, BoardOf
-from tracker.ranking.bound import least_total, least_worst
+from tracker.ranking.bound import Least, least_of
 from tracker.ranking.layout import lay_out
 from tracker.ranking.mend import mended
 from tracker.ranking.puzzle import UM_PER_MM, Arrangement
@@ -55,32 +55,35 @@ def plan(board_of: BoardOf, *, seed: int = 0, first: First = "worst", start: Seq
     free of clashes, or all that clashes in it was checked at every trust; then the best of them is shown.
     """
     full = board_of(1.0)
+    known = least_of(full.puzzle)
     plans: list[Plan] = []
     for trust in TRUSTS:
         board = full if trust == 1.0 else board_of(trust)
         stands = _arranged(board, plans[-1].placed if plans else start)
         begin = mended(board.puzzle, stands) if stands and not plans else stands
         # Less trust is only to find something else worth trying: a quick search does.
-        found = solve(board.puzzle, seed=seed, first=first, start=begin, quick=trust < 1)
+        found = solve(
+            board.puzzle, seed=seed, first=first, start=begin, quick=trust < 1,
+            least=known if trust == 1.0 else least_of(board.puzzle),
+        )  # fmt: skip
         now = score(full, placed_of(board, found.arrangement))._replace(trust=trust)
         if found.proved and trust == 1.0:
             now = now._replace(status="proved best")
         plans.append(now)
         if not now.is_known or not now.joints:
-            return _promised(full, now, first)
-    return _promised(full, min(plans, key=lambda known: (known.worst_mm, known.total_mm)), first)
+            return _promised(now, known, first)
+    return _promised(min(plans, key=lambda plan: (plan.worst_mm, plan.total_mm)), known, first)
 
 
-def _promised(board: Board, now: Plan, first: First) -> Plan:
+def _promised(now: Plan, known: Least, first: First) -> Plan:
     """The plan with its status: what no order could better, by full trust in every claim."""
     if not now.joints:
         return now._replace(status="no clash")
-    total, worst = least_total(board.puzzle), least_worst(board.puzzle)
-    at_least = round(total / UM_PER_MM, 3)
-    reached = (now.total_mm <= at_least, now.worst_mm <= round(worst / UM_PER_MM, 3))
+    at_least = round(known.total / UM_PER_MM, 3)
+    reached = (now.total_mm <= at_least, now.worst_mm <= round(known.worst / UM_PER_MM, 3))
     if now.status == "proved best" or all(reached) or (first == "total" and reached[0]):
         return now._replace(status="proved best", at_least_mm=at_least)
-    return now._replace(status="at least" if total else "best found", at_least_mm=at_least)
+    return now._replace(status="at least" if known.total else "best found", at_least_mm=at_least)
 
 
 def placed_of(board: Board, arrangement: Arrangement) -> tuple[Placed, ...]:

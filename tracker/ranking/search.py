@@ -76,10 +76,10 @@ class Search:
                 return True
         return False
 
-    def lower_worst(self) -> None:
-        """Halve again and again between the worst so far and what was not reached."""
+    def lower_worst(self, least: int = 0) -> None:
+        """Halve again and again between the worst so far and what was not reached, or is known impossible."""
         values = self.wiring.values
-        low, high = bisect_left(values, 1) - 1, bisect_left(values, self.value.worst)
+        low, high = bisect_left(values, max(least, 1)) - 1, bisect_left(values, self.value.worst)
         while high - low > 1:
             middle = (low + high) // 2
             if self.within(values[middle], 1):
@@ -87,22 +87,25 @@ class Search:
             else:
                 low = middle
 
-    def lower_total(self, runs: int) -> None:
+    def lower_total(self, runs: int, least: int = 0, share: float = 1.0) -> None:
         """Lower the total; when the worst link comes first, mostly with none above the least worst.
 
         Small units take shorter runs, and more of them. Where the total comes first, every third run looks
-        for the same total with a smaller worst link.
+        for the same total with a smaller worst link. Ends at a total that is known to be `least`; `share` of
+        the moves are made.
         """
         length = min(TOTAL_MOVES, MOVES_PER_CELL * self.wiring.puzzle.cells)
         for run in range(runs * TOTAL_MOVES // length):
-            if self.value.total:
+            if self.value.total > least:
                 begin = any_arrangement(self.wiring, self.random) if run else self.best
                 tie = self.first == "total" and run % 3 == 2
                 wall = int(tie) if self.first == "total" else WALL
                 limit = self.value.worst - tie
                 # Hot enough to pass through arrangements with a link above the limit.
                 heat = Heat(HOT * limit, COLD * limit) if self.first == "worst" else None
-                self._anneal(self._capped(limit, 1, wall), length * self.effort, begin, heat=heat)
+                self._anneal(
+                    self._capped(limit, 1, wall), round(share * length * self.effort), begin, heat=heat
+                )
 
     def please(self) -> None:
         """Lower the dislike at no cost in worst or total: any clash outweighs all dislike."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from random import Random
 
+from tracker.ranking.bound import NOTHING_KNOWN, Least
 from tracker.ranking.exhaustive import First, Found, branch, count_of
 from tracker.ranking.puzzle import Arrangement, Puzzle, is_legal
 from tracker.ranking.search import Search
@@ -22,6 +23,8 @@ MEDIUM = 4_000_000
 BRANCH_NODES = 200_000
 ROUNDS = 3
 """Hunts for an arrangement without clash; one less when there is one to begin from."""
+QUICK_SHARE = 0.5
+"""Of the moves that lower the total, in a quick search."""
 
 
 def solve(
@@ -32,12 +35,14 @@ def solve(
     start: Arrangement | None = None,
     effort: int = 1,
     quick: bool = False,
+    least: Least = NOTHING_KNOWN,
 ) -> Found:
     """The best arrangement found; the same seed finds the same one, as it stops on moves, not on seconds.
 
     `first` = "worst": least worst link, then least total under that worst; "total": the other way round.
     Least dislike decides between equals. `start` is an arrangement to better, `effort` multiplies the moves;
-    a `quick` search goes on from `start` with about a third of them and leaves dislike as it comes.
+    a `quick` search goes on from `start` with a fraction of them and leaves dislike as it comes. What is
+    known to be `least` is not looked below.
     Raises ValueError when no arrangement keeps every piece where it may stand. With more than about eight
     pieces the answer is only known to be best when `proved` says so.
     """
@@ -48,9 +53,10 @@ def solve(
     if count <= SMALL:
         return branch(wiring, first, search.best)
     rounds = 1 if quick else ROUNDS - (start is not None)
-    search.within(0, rounds)
+    if not least.total and not least.worst:
+        search.within(0, rounds)
     if search.value.total and first == "worst":
-        search.lower_worst()
+        search.lower_worst(least.worst)
     if search.value.total and count <= MEDIUM and not quick:
         tried = branch(wiring, first, search.best, BRANCH_NODES * effort)
         search.moves += tried.moves
@@ -58,7 +64,7 @@ def solve(
             return tried._replace(moves=search.moves)
         search.keep(tried.arrangement)
     if search.value.total:
-        search.lower_total(rounds)
+        search.lower_total(rounds, least.total, QUICK_SHARE if quick else 1.0)
     if not quick:
         search.please()
     return Found(tuple(search.best), search.value, search.value.total == 0, search.moves)
