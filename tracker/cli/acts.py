@@ -8,6 +8,9 @@ from typing import Any
 
 import click
 
+BOOK_SHEETS = ("recipes", "spares", "roles", "sources")
+"""The sheets of the bench book: each has a module of its name in the sheets, NAME_sheet in the workbench."""
+
 
 class Acts(click.Group):
     """A group that loads an act's module only when it runs."""

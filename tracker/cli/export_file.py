@@ -7,6 +7,7 @@ import sys
 
 import click
 
+from tracker.cli.acts import BOOK_SHEETS
 from tracker.cli.common import complain, db_option, help_text, run_verb
 from tracker.workbench.desk import Desk
 
@@ -19,7 +20,7 @@ from tracker.workbench.desk import Desk
         "lastcoat export all everything.json",
     )
 )
-@click.argument("what", type=click.Choice(["evenings", "roster", "all"]))
+@click.argument("what", type=click.Choice(["evenings", "roster", *BOOK_SHEETS, "all"]))
 @click.argument("file", type=str)
 @db_option
 @run_verb
@@ -61,6 +62,10 @@ def _text(desk: Desk, what: str) -> str:
         from tracker.sheets.roster import write_roster
 
         return write_roster(whole.export_roster(desk))
+    if what in BOOK_SHEETS:
+        from tracker.workbench.book_sheets import export_book_sheet
+
+        return export_book_sheet(desk, what)
     from tracker.sheets.document import write_document
 
     return write_document(whole.export_document(desk))

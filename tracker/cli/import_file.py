@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from tracker.cli.acts import BOOK_SHEETS
 from tracker.cli.common import complain, db_option, help_text, json_option, run_verb, say, say_json
 from tracker.domain.problems import DataError, Problem, UsageError
 from tracker.workbench.desk import Desk
@@ -26,7 +27,7 @@ NOTES_SHOWN = 20
         "lastcoat import all everything.json --db new.db",
     )
 )
-@click.argument("what", type=click.Choice(["evenings", "roster", "all"]))
+@click.argument("what", type=click.Choice(["evenings", "roster", *BOOK_SHEETS, "all"]))
 @click.argument("file", type=str)
 @click.option("--dry-run", is_flag=True, help="Say what would be stored, and store nothing.")
 @click.option("--keep-good", is_flag=True, help="Store the rows without problems even if others have some.")
@@ -44,6 +45,7 @@ def command(desk: Desk, *, what: str, file: str, dry_run: bool, keep_good: bool,
         "evenings": lambda: _evenings(desk, text, dry_run, keep_good),
         "roster": lambda: _roster(desk, text, dry_run, keep_good),
         "all": lambda: _all(desk, text, file, dry_run, keep_good),
+        **{name: lambda: _book(desk, what, text, dry_run, keep_good) for name in BOOK_SHEETS},
     }
     done = take[what]()
     for problem in done.problems:
@@ -89,6 +91,15 @@ def _roster(desk: Desk, text: str, dry_run: bool, keep_good: bool) -> Imported:
     read = read_roster(text, today=desk.today())
     _good(read.problems, keep_good)
     done = import_roster(desk, read.rows, columns=read.columns, dry_run=dry_run, keep_good=keep_good)
+    return done._replace(notes=read.notes + done.notes, problems=read.problems + done.problems)
+
+
+def _book(desk: Desk, what: str, text: str, dry_run: bool, keep_good: bool) -> Imported:
+    from tracker.workbench.book_sheets import import_book_sheet, read_book_sheet
+
+    read = read_book_sheet(what, text, today=desk.today())
+    _good(read.problems, keep_good)
+    done = import_book_sheet(desk, what, read.rows, dry_run=dry_run, keep_good=keep_good)
     return done._replace(notes=read.notes + done.notes, problems=read.problems + done.problems)
 
 

@@ -6,12 +6,13 @@ import sqlite3
 from typing import Any
 
 from tracker.domain.problems import DataError, Problem
-from tracker.store import schema4
+from tracker.store import schema4, schema5
+from tracker.store.book import unreadable
 from tracker.store.journal import Store
 from tracker.store.ranks import unreadable_rank
 
 FORMAT = "lastcoat log"
-VERSION = 4
+VERSION = 5
 NEW_IN_3 = {
     "declared": ("id", "uid", "kind", "first", "last", "rule", "without", "minutes", "note", "said_on"),
     "goal": ("id", "uid", "name", "name_key", "date", "models", "points", "least_models", "said_on"),
@@ -20,6 +21,8 @@ NEW_IN_3 = {
 """Tables that came with the third version."""
 NEW_IN_4 = schema4.COLUMNS
 """Tables that came with the fourth."""
+NEW_IN_5 = schema5.COLUMNS
+"""Tables that came with the fifth."""
 TABLES = (
     "army",
     "unit",
@@ -36,6 +39,7 @@ TABLES = (
     "goal",
     "goal_unit",
     *NEW_IN_4,
+    *NEW_IN_5,
 )
 """In an order in which every row finds what it refers to."""
 
@@ -61,6 +65,8 @@ def restore(store: Store, document: dict[str, Any]) -> int:
         document = _with_tables(document, 3, NEW_IN_3)
     if document.get("version") == 3:
         document = _with_tables(document, 4, NEW_IN_4)
+    if document.get("version") == 4:
+        document = _with_tables(document, 5, NEW_IN_5)
     if document.get("version") != VERSION:
         raise _refused("this was written by another version of Lastcoat", "Read it with that version")
     if any(store.rows(f"SELECT 1 FROM {table} LIMIT 1") for table in TABLES):  # noqa: S608
@@ -70,6 +76,8 @@ def restore(store: Store, document: dict[str, Any]) -> int:
     rows = sum(_restore_table(store, table, document.get(table)) for table in TABLES)
     if (wrong := unreadable_rank(store)) is not None:
         raise _refused(f"what it says of ranks in row {wrong} cannot be read", "Export it again")
+    if (row := unreadable(store)) is not None:
+        raise _refused(f"its row {row} cannot be read", "Export it again")
     return rows
 
 

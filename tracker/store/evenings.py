@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 
 from tracker.domain.records import Line, Mark, Session
+from tracker.store.book_gone import forget_lines
 from tracker.store.journal import Store
 
 
@@ -108,6 +109,8 @@ def rename_step(store: Store, unit_id: int, old: str, new: str) -> None:
 
 def delete_lines(store: Store, line_ids: Iterable[int]) -> None:
     """Take lines out, with what they say of models."""
+    line_ids = tuple(line_ids)
+    forget_lines(store, line_ids)
     for number in line_ids:
         store.connection.execute("DELETE FROM line_model WHERE line_id = ?", (number,))
         store.connection.execute("DELETE FROM line WHERE id = ?", (number,))

@@ -11,7 +11,7 @@ import sqlite3
 
 from sqlite_utils import Database, Migrations
 
-from tracker.store import schema1, schema2, schema3, schema4
+from tracker.store import schema1, schema2, schema3, schema4, schema5
 from tracker.store.numbers import APPLICATION_ID
 
 MIGRATIONS = Migrations("lastcoat")
@@ -42,6 +42,13 @@ def to_schema_3(db: Database) -> None:
 def to_schema_4(db: Database) -> None:
     """How units rank up."""
     for statement in schema4.statements():
+        db.execute(statement)
+
+
+@MIGRATIONS(name="schema 5")
+def to_schema_5(db: Database) -> None:
+    """The bench book."""
+    for statement in schema5.statements():
         db.execute(statement)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
+from tracker.store import book_gone
 from tracker.store.journal import Store
 from tracker.store.ranks import forget_models, forget_places
 
@@ -71,6 +72,7 @@ def move_models(store: Store, model_ids: Iterable[int], unit_id: int | None) -> 
     """Give models to another unit (None = the spares), numbered on from its last; they leave their places."""
     model_ids = list(model_ids)
     forget_places(store, model_ids)
+    book_gone.models_moved(store, model_ids)
     for number, model in enumerate(model_ids, start=next_number(store, unit_id)):
         store.update("model", model, unit_id=unit_id, number=number)
 
@@ -83,7 +85,11 @@ def untouched(store: Store, unit_id: int) -> list[int]:
             "SELECT id FROM model WHERE unit_id = ? AND left_on IS NULL AND name = ''"
             " AND NOT EXISTS (SELECT 1 FROM line_model WHERE model_id = model.id)"
             " AND NOT EXISTS (SELECT 1 FROM mark WHERE model_id = model.id)"
-            " AND NOT EXISTS (SELECT 1 FROM rank_model WHERE model_id = model.id) ORDER BY number DESC",
+            " AND NOT EXISTS (SELECT 1 FROM rank_model WHERE model_id = model.id)"
+            " AND NOT EXISTS (SELECT 1 FROM photo WHERE model_id = model.id)"
+            " AND NOT EXISTS (SELECT 1 FROM deal_model WHERE model_id = model.id)"
+            " AND NOT EXISTS (SELECT 1 FROM role WHERE model_id = model.id)"
+            " AND NOT EXISTS (SELECT 1 FROM keeping WHERE model_id = model.id) ORDER BY number DESC",
             (unit_id,),
         )
     ]
@@ -95,6 +101,8 @@ def is_spoken_of(store: Store, model_id: int) -> bool:
         "SELECT EXISTS (SELECT 1 FROM line_model WHERE model_id = ?1)"
         " OR EXISTS (SELECT 1 FROM mark WHERE model_id = ?1 AND state <> 'skipped')"
         " OR EXISTS (SELECT 1 FROM rank_model WHERE model_id = ?1 AND front <> '')"
+        " OR EXISTS (SELECT 1 FROM photo WHERE model_id = ?1)"
+        " OR EXISTS (SELECT 1 FROM deal_model WHERE model_id = ?1)"
         " OR EXISTS (SELECT 1 FROM model WHERE id = ?1 AND (note <> '' OR part <> ''))",
         (model_id,),
     )
@@ -105,6 +113,7 @@ def delete_models(store: Store, model_ids: Iterable[int]) -> None:
     """Take models out as if they had never been there, marks and all; only where nothing is lost."""
     numbers = [(model,) for model in model_ids]
     forget_models(store, (model for (model,) in numbers))
+    book_gone.forget_models(store, (model for (model,) in numbers))
     store.connection.executemany("DELETE FROM mark WHERE model_id = ?", numbers)
     store.connection.executemany("DELETE FROM model WHERE id = ?", numbers)
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from tracker.domain.text import tidy
+from tracker.store import book_gone
 from tracker.store.journal import Store
 from tracker.store.ranks import base_changed, forget_unit
 
@@ -77,12 +78,14 @@ def rename_unit(store: Store, unit_id: int, name: str, army_id: int) -> None:
 def delete_unit(store: Store, unit_id: int) -> None:
     """Take out a unit that has no models and no lines left."""
     forget_unit(store, unit_id)
+    book_gone.forget_unit(store, unit_id)
     store.connection.execute("DELETE FROM route_step WHERE unit_id = ?", (unit_id,))
     store.connection.execute("DELETE FROM unit WHERE id = ?", (unit_id,))
 
 
 def move_history(store: Store, unit_id: int, other_id: int) -> None:
-    """All lines of a unit become lines of another one."""
+    """All lines of a unit become lines of another one, and what the bench book says of it."""
+    book_gone.unit_joined(store, unit_id, other_id)
     store.connection.execute("UPDATE line SET unit_id = ? WHERE unit_id = ?", (other_id, unit_id))
 
 

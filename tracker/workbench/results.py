@@ -12,10 +12,10 @@ class Imported(NamedTuple):
     """What an import did, or would do."""
 
     what: str
-    """What is counted: "line" or "unit"."""
+    """What is counted: "line", "unit", "recipe" …"""
     added: int = 0
     changed: int = 0
-    """Evenings or units that were there and are different now."""
+    """Evenings, units … that were there and are different now."""
     unchanged: int = 0
     notes: tuple[str, ...] = ()
     problems: tuple[Problem, ...] = ()
@@ -34,7 +34,9 @@ class Imported(NamedTuple):
         """As in "12 lines new, 1 evening changed, 40 lines known already"."""
         parts = [f"{count_words(self.added, self.what)} new"] if self.added else []
         if self.changed:
-            parts.append(f"{count_words(self.changed, 'evening' if self.what == 'line' else 'unit')} changed")
+            parts.append(
+                f"{count_words(self.changed, 'evening' if self.what == 'line' else self.what)} changed"
+            )
         if self.unchanged:
             parts.append(f"{count_words(self.unchanged, self.what)} known already")
         return ", ".join(parts)
