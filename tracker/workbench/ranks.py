@@ -6,9 +6,7 @@ from typing import NamedTuple
 
 from tracker.domain.answers import Doubt
 from tracker.domain.answers_ranks import RankAnswer, RankedModel
-from tracker.domain.bases import Base, parse_base
-from tracker.domain.problems import DataError, Problem
-from tracker.domain.progress import alive
+from tracker.domain.bases import Base
 from tracker.domain.ranks import Placed, RankModel, RankNotes
 from tracker.domain.records import Model, Unit
 from tracker.ranking.board import Board, make_board
@@ -21,7 +19,8 @@ from tracker.store.journal import Store
 from tracker.store.ranks import rank_notes
 from tracker.store.read import unit_records
 from tracker.workbench.desk import Desk
-from tracker.workbench.naming import shown, the_unit
+from tracker.workbench.naming import the_unit
+from tracker.workbench.ranks_size import places_said, standing_models
 
 _MANY = 15
 """On invented units of ten a ruler and some checks did better than hands alone; of twenty, no better."""
@@ -40,7 +39,7 @@ class Seen(NamedTuple):
     files: int
     ranks: int
     models: tuple[Model, ...]
-    """Those that stand in it; scenery of its blocks is left out."""
+    """Those that stand in it; scenery of its blocks, or left from one, is left out."""
     notes: RankNotes
 
     @property
@@ -99,20 +98,9 @@ def see(store: Store, unit: str, army: str | None) -> Seen:
     known = the_unit(store, unit, army)
     records, notes = unit_records(store, known.id), rank_notes(store, known.id)
     it = records.units[0]
-    name = shown(it.name)
-    if not it.files or not it.ranks:
-        mend = f"Say them: lastcoat ranks set {name} --files 5 --ranks 4"
-        raise DataError(Problem("ranks", f"{name} has no files and ranks", mend))
-    if not it.base:
-        raise DataError(
-            Problem("ranks", f"{name} has no base", f"Say it: lastcoat ranks set {name} --base 20x20")
-        )
-    base = parse_base(it.base)
-    if isinstance(base, Problem):
-        raise DataError(base)
-    scenery = {block.model_id for block in notes.blocks if block.kind != "large model"}
-    models = tuple(model for model in alive(records.models, it.id) if model.id not in scenery)
-    return Seen(it, known.army, base, it.files, it.ranks, models, notes)
+    files, ranks, base = places_said(it)
+    models = standing_models(records, it, notes)
+    return Seen(it, known.army, base, files, ranks, models, notes)
 
 
 def _answer(it: Seen, board: Board, found: Plan) -> RankAnswer:

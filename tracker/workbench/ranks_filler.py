@@ -8,14 +8,12 @@ from typing import NamedTuple
 from tracker.domain.answers import Doubt
 from tracker.domain.answers_ranks import FillerAnswer
 from tracker.domain.bases import Base
-from tracker.domain.problems import DataError, Problem
 from tracker.domain.wishes import Filler
 from tracker.ranking.fillers import fillers_allowed, least_models
 from tracker.ranking.tiling import Tiling, tiling, tiling_warning
 from tracker.workbench.answers import learn_pace
 from tracker.workbench.desk import Desk
-from tracker.workbench.naming import shown
-from tracker.workbench.ranks_size import RankedUnit, base_of, ranked_unit
+from tracker.workbench.ranks_size import RankedUnit, base_of, places_said, ranked_unit
 from tracker.workbench.words import count_words
 
 
@@ -36,7 +34,7 @@ def fillers(
     Blocks that stand already count. `DataError` for a block that does not fit, or sizes that are not said.
     """
     seen = ranked_unit(desk, unit, army)
-    files, ranks, place = _places(seen)
+    files, ranks, place = places_said(seen.unit)
     filler = base_of(block)
     laid, rules = tiling(filler, place), seen.notes.rules
     least = least_models(files * ranks, fixed=rules.least_models, percent=rules.least_percent)
@@ -52,17 +50,6 @@ def fillers(
         allowed.models_left, least, saves.hours, saves.days,
         doubts=(*_size_doubts(seen, filler, place), *saves.doubts),
     )  # fmt: skip
-
-
-def _places(seen: RankedUnit) -> tuple[int, int, Base]:
-    unit, name = seen.unit, shown(seen.unit.name)
-    if not unit.files or not unit.ranks:
-        mend = f"Say them: lastcoat ranks set {name} --files 5 --ranks 4"
-        raise DataError(Problem("ranks", f"{name} has no files and ranks", mend))
-    if not unit.base:
-        mend = f"Say it: lastcoat ranks set {name} --base 20x20"
-        raise DataError(Problem("base", f"{name} has no base", mend))
-    return unit.files, unit.ranks, base_of(unit.base)
 
 
 def _size_doubts(seen: RankedUnit, filler: Base, place: Base) -> tuple[Doubt, ...]:

@@ -9,7 +9,7 @@ from tracker.domain.bases import Base, parse_base, parse_tray, written
 from tracker.domain.problems import DataError, Problem, UsageError
 from tracker.domain.progress import alive
 from tracker.domain.ranks import RankNotes, RankRules
-from tracker.domain.records import Records, Unit
+from tracker.domain.records import Model, Records, Unit
 from tracker.ranking.fillers import least_models
 from tracker.ranking.footprint import Formation, formed, mixed, staggered
 from tracker.ranking.tiling import uneven_rows
@@ -98,16 +98,29 @@ def ranked_unit(desk: Desk, unit: str, army: str | None) -> RankedUnit:
         records, notes = unit_records(store, known.id), rank_notes(store, known.id)
         earlier = tuple((base, day.isoformat()) for base, day in bases_before(store, known.id))
     it = records.units[0]
-    return RankedUnit(known.army, it, notes, _standing(records, it, notes), earlier)
+    return RankedUnit(known.army, it, notes, len(standing_models(records, it, notes)), earlier)
 
 
-def _standing(records: Records, unit: Unit, notes: RankNotes) -> int:
-    """Models of the unit less those that are the scenery or the shared base of a block."""
+def standing_models(records: Records, unit: Unit, notes: RankNotes) -> tuple[Model, ...]:
+    """Models that want a place: those of the unit, less scenery of its blocks or left from one."""
     scenery = {block.model_id for block in notes.blocks if block.kind != "large model"}
-    return sum(
-        model.id not in scenery and (model.kind != "scenery" or unit.kind == "scenery")
+    return tuple(
+        model
         for model in alive(records.models, unit.id)
+        if model.id not in scenery and (model.kind != "scenery" or unit.kind == "scenery")
     )
+
+
+def places_said(unit: Unit) -> tuple[int, int, Base]:
+    """Files, ranks and base of a unit; a `DataError` where they are not said."""
+    name = shown(unit.name)
+    if not unit.files or not unit.ranks:
+        mend = f"Say them: lastcoat ranks set {name} --files 5 --ranks 4"
+        raise DataError(Problem("ranks", f"{name} has no files and ranks", mend))
+    if not unit.base:
+        mend = f"Say it: lastcoat ranks set {name} --base 20x20"
+        raise DataError(Problem("base", f"{name} has no base", mend))
+    return unit.files, unit.ranks, base_of(unit.base)
 
 
 def _of_unit(seen: RankedUnit, said: _Said, wall_mm: float) -> SizeAnswer:
