@@ -147,7 +147,7 @@ def test_scenery_stays_where_something_was_noted_of_it(desk: Desk, what: str) ->
     assert 'Its scenery stays in "Spears"' in done.sentence()
     assert scenery(desk) == noted
     # It stands beside the unit: the places are its models' own.
-    assert noted.id not in [model.id for model in ranks(desk, "Spears").models]
+    assert noted.id not in [model.model_id for model in ranks(desk, "Spears").models]
     assert [one for one in desk.records().marks if one.model_id == noted.id] == marks
 
 
