@@ -6,6 +6,7 @@ longer matters what becomes of the unit whose lines told it.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from datetime import date
 from typing import Any
@@ -13,13 +14,14 @@ from typing import Any
 from tracker.domain.problems import DataError, Problem
 from tracker.domain.progress import progress_of
 from tracker.domain.records import DEPARTURES
-from tracker.domain.spares import Spare, spares_of
+from tracker.domain.spares import Spare
 from tracker.domain.text import same_name
 from tracker.store.goals import goals_follow
 from tracker.store.journal import Store
 from tracker.store.models import insert_mark, move_models, spare_models
 from tracker.store.ranks import forget_places
 from tracker.store.read import one_unit, unit_records
+from tracker.store.spares import spares_kept
 from tracker.store.units import (
     delete_unit,
     find_army,
@@ -34,6 +36,7 @@ from tracker.workbench.desk import Desk
 from tracker.workbench.lines import not_in_future
 from tracker.workbench.models import said_models
 from tracker.workbench.naming import KnownUnit, good_name, good_text, shown, the_unit
+from tracker.workbench.spare_joins import join_unit
 from tracker.workbench.units_plan import Changed
 from tracker.workbench.words import count_words, day_words
 
@@ -140,17 +143,20 @@ def give_role(
         if name and len(numbers) > 1:
             raise DataError(Problem("--named", "one name for several models", "Give them one at a time"))
         chosen = [spares[number] for number in dict.fromkeys(numbers)]
-        move_models(store, chosen, known.id)
+        behind = join_unit(store, chosen, known.id, desk.evening_day())
         if name:
             store.update("model", chosen[0], name=name)
-        done = Changed(f"{count_words(len(chosen), 'spare')} joined {known.name}")
+        done = Changed(f"{count_words(len(chosen), 'spare')} joined {known.name}", behind)
         change.words = done.words()
     return done
 
 
 def spares(desk: Desk) -> tuple[Spare, ...]:
     """Models without a unit, by number."""
-    return spares_of(desk.records())
+    if not os.path.lexists(desk.path):
+        return ()
+    with desk.open() as store:
+        return spares_kept(store)
 
 
 def _like(store: Store, known: KnownUnit, name: str, share: float) -> int:
