@@ -51,7 +51,10 @@ def refused(desk: Desk, status: int, *words: str) -> str:
 def test_every_command_has_help_with_an_example(tmp_path: Path, name: str) -> None:
     said = done(a_desk(tmp_path), name, "--help")
     assert "lastcoat " + name in said.split("\n", 1)[1]
-    assert name in {"completion", "config", "goal", "keys", "plan", "ranks", "unit"} or "--db FILE" in said
+    assert (
+        name in {"completion", "config", "goal", "keys", "plan", "ranks", "role", "spare", "unit"}
+        or "--db FILE" in said
+    )
 
 
 def test_the_list_of_commands_is_whole(tmp_path: Path) -> None:

@@ -61,6 +61,9 @@ def test_every_command_is_in_the_table_with_its_line() -> None:
 
 GOAL = 'goal add "Spring game" 2027-03-13 --unit Spears --unit Riders'
 
+ROLES = ["add --spares 3", "role add Spears captain", "role add Spears banner"]
+"""Spares, and roles that they could fill."""
+
 
 def test_help_fits_eighty_columns() -> None:
     for name in ("", *every_command()):
@@ -89,7 +92,9 @@ def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.Monkey
         "redo": ["undo"],
         "plan drop": ["plan away 2027-04-01"],
         **{act: [GOAL] for act in ("goal set", "goal cut", "goal pick", "goal drop")},
-        "unit role": ["add --spares 2"],
+        **{act: ["add --spares 3"] for act in ("unit role", "spare note", "spare take", "role")},
+        **dict.fromkeys(("role match", "role fill", "role drop"), ROLES),
+        "role free": [*ROLES, "role fill captain 1", "role fill banner 2"],
         "import": ["export all everything.json"],
         "ranks clear": ["ranks filler Spears 40x40 --at C3"],
     }
