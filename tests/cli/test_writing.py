@@ -52,7 +52,7 @@ def test_every_command_has_help_with_an_example(tmp_path: Path, name: str) -> No
     said = done(a_desk(tmp_path), name, "--help")
     assert "lastcoat " + name in said.split("\n", 1)[1]
     assert (
-        name in {"completion", "config", "goal", "keys", "plan", "ranks", "role", "spare", "unit"}
+        name in {"completion", "config", "goal", "keys", "plan", "ranks", "role", "source", "spare", "unit"}
         or "--db FILE" in said
     )
 
