@@ -96,7 +96,7 @@ def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.Monkey
         **dict.fromkeys(("role match", "role fill", "role drop"), ROLES),
         "role free": [*ROLES, "role fill captain 1", "role fill banner 2"],
         "import": ["export all everything.json"],
-        **dict.fromkeys(("source set", "source drop"), ["source add bought --unit Spears"]),
+        **{act: ["source add bought --unit Spears"] for act in ("source set", "source drop")},
         "ranks clear": ["ranks filler Spears 40x40 --at C3"],
     }
     if name.startswith("ranks"):

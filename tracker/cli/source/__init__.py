@@ -26,7 +26,7 @@ ACTS: dict[str, tuple[str, str]] = {
     help=help_text(
         "Where models and other things came from or went to, and what they cost. Money keeps its currency; "
         "two currencies are never added up.",
-        'lastcoat source add bought --unit Spears --from "a club table" --cost "12.50 EUR"',
+        'lastcoat source add bought --unit Spears --cost "12.50 EUR"',
         "lastcoat source show",
         "lastcoat source costs",
     ),

@@ -48,10 +48,10 @@ def _options(command: Any) -> Any:
     help=help_text(
         f"Note what came in ({', '.join(WAYS_IN)}) or went out ({', '.join(WAYS_OUT)}). Models that go out "
         "leave their unit with it. With no unit and no spares it is for the desk: paints, tools.",
-        'lastcoat source add bought --unit Spears --models 1-10 --from "a club table" --cost "12.50 EUR"',
-        'lastcoat source add swapped --unit Riders --given "an old book" --postage "3 EUR"',
+        'lastcoat source add bought --unit Spears --models 1-10 --cost "12.50 EUR"',
+        'lastcoat source add swapped --unit Riders --from "Ben" --given "a book"',
         'lastcoat source add bought --note "two brushes" --cost "9 EUR"',
-        'lastcoat source add sold --unit Spears --models 19-20 --cost "4 EUR" --to "a friend"',
+        'lastcoat source add sold --unit Spears --models 19-20 --cost "4 EUR"',
     ),
 )
 @click.argument("how", metavar="HOW")
