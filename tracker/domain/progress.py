@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime, time, timedelta
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from tracker.domain.problems import Problem
 from tracker.domain.records import CellState, Line, Mark, Model, OwnStep, Records, Session, Unit
 from tracker.domain.routes import up_to_finish
 from tracker.domain.steps import wait_hours
+
+if TYPE_CHECKING:  # the records of every log are loaded without them
+    from tracker.domain.cures import Dried
 
 EVENING_ENDS = time(22, 0)
 """When a step is taken as finished if nobody said: waits are counted from here."""
@@ -20,6 +23,8 @@ class Cell(NamedTuple):
 
     state: CellState
     on: date
+    dry_at: datetime | None = None
+    """When it was dry by the person's word; none = by the wait."""
 
 
 class Progress(NamedTuple):
@@ -40,10 +45,15 @@ class Progress(NamedTuple):
         return cell is not None and cell.state == "in hand"
 
     def dry_at(self, model_id: int, step: str) -> datetime | None:
-        """When the wait after a done step is over (local time); None when the step is not done."""
+        """When the wait after a done step is over (local time); None when the step is not done.
+
+        A person's word on when it was dry wins over every wait, earlier or later.
+        """
         cell = self.cells.get((model_id, step))
         if cell is None or cell.state != "done":
             return None
+        if cell.dry_at is not None:
+            return cell.dry_at
         hours = wait_hours(step, self.own_waits.get(step))
         return datetime.combine(cell.on, EVENING_ENDS) + timedelta(hours=hours)
 
@@ -69,12 +79,14 @@ def fold(
     marks: Iterable[Mark],
     sessions: Iterable[Session],
     steps: Iterable[OwnStep] = (),
+    dried: Iterable[Dried] = (),
 ) -> Progress:
     """Progress from all lines and marks, in the order they were stored: the later one wins.
 
     A line that is not finished never takes a done step back; only a mark does.
     """
     day = {session.id: session.date for session in sessions}
+    dry_at = {said.line_id: said.dry_at for said in dried}
     cells: dict[tuple[int, str], Cell] = {}
     by_place: list[tuple[tuple[int, int, int], Line | Mark]] = [((line.id, 0, 0), line) for line in lines]
     by_place += [((mark.after_line, 1, mark.id), mark) for mark in marks]
@@ -82,7 +94,7 @@ def fold(
         if isinstance(event, Mark):
             _put_mark(cells, event)
         else:
-            _put_line(cells, event, day[event.session_id])
+            _put_line(cells, event, day[event.session_id], dry_at.get(event.id))
     own = {s.name: s.wait_hours for s in steps if s.wait_hours is not None}
     return Progress(cells, own)
 
@@ -95,18 +107,18 @@ def _put_mark(cells: dict[tuple[int, str], Cell], mark: Mark) -> None:
         cells[key] = Cell(mark.state, mark.date)
 
 
-def _put_line(cells: dict[tuple[int, str], Cell], line: Line, day: date) -> None:
+def _put_line(cells: dict[tuple[int, str], Cell], line: Line, day: date, dry_at: datetime | None) -> None:
     for model_id in line.model_ids:
         key = (model_id, line.step)
         if line.finished:
-            cells[key] = Cell("done", day)
+            cells[key] = Cell("done", day, dry_at)
         elif cells.get(key, Cell("not yet", day)).state not in ("done", "skipped"):
             cells[key] = Cell("in hand", day)
 
 
 def progress_of(records: Records) -> Progress:
     """Progress of everything in the records."""
-    return fold(records.lines, records.marks, records.sessions, records.steps)
+    return fold(records.lines, records.marks, records.sessions, records.steps, records.dried)
 
 
 class Candidate(NamedTuple):

@@ -31,6 +31,8 @@ class ReadyLine(NamedTuple):
     """The models it is about, ones in hand first."""
     models_left: int = 0
     """Models of this kind in the unit that still need the step."""
+    lead_free: bool = False
+    """Whether its metal is known to hold no lead."""
 
 
 class ReadyAnswer(NamedTuple):
@@ -51,12 +53,14 @@ def ready_lines(
     """What can be worked on at a moment (local time); `known` is progress and work where they are at hand."""
     progress, work = known or _known(records)
     armies = {army.id: army.name for army in records.armies}
+    no_lead = {said.unit_id for said in records.lead_free}
     ready: list[ReadyLine] = []
     drying: list[ReadyLine] = []
     for unit_work in work:
         for line in unit_work.lines:
             found = _ready(unit_work, line, progress, now, armies[unit_work.unit.army_id])
             if found is not None:
+                found = found._replace(lead_free=True) if found.unit_id in no_lead else found
                 (ready if found.until is None else drying).append(found)
     left = sum(unit.models - unit.models_ready for unit in work)
     return ReadyAnswer(now, tuple(ready), tuple(drying), left, bool(records.units))

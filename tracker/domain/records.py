@@ -6,8 +6,11 @@ says so. Identities (`id`) are the store's; records that are not stored yet have
 
 from __future__ import annotations
 
-from datetime import date
-from typing import Literal, NamedTuple
+from datetime import date, datetime, timedelta
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple
+
+if TYPE_CHECKING:  # the records of every log are loaded without them
+    from tracker.domain.cures import Cure, Dried, LeadFree
 
 KINDS = (
     "infantry",
@@ -29,6 +32,8 @@ MINUTES_A_DAY = 24 * 60
 Day = date
 """For records of which a field is called `date`."""
 _LONG_AGO = date(1970, 1, 1)
+_NIGHT_ENDS = timedelta(hours=4)
+"""What is said after midnight belongs to the evening that began before it (as the desk counts)."""
 
 
 class Army(NamedTuple):
@@ -197,6 +202,9 @@ class Records(NamedTuple):
     marks: tuple[Mark, ...] = ()
     declared: tuple[Declared, ...] = ()
     goals: tuple[Goal, ...] = ()
+    dried: tuple[Dried, ...] = ()
+    cures: tuple[Cure, ...] = ()
+    lead_free: tuple[LeadFree, ...] = ()
 
     def as_of(self, day: date) -> Records:
         """Only what was known on the evening of `day`: later evenings, models and marks are gone."""
@@ -210,11 +218,12 @@ class Records(NamedTuple):
             if m.added_on <= day and (m.unit_id is None or m.unit_id in kept)
         )
         alive = {m.id for m in models}
+        lines = tuple(x for x in self.lines if x.session_id in seen and x.unit_id in kept)
         return self._replace(
             units=units,
             models=models,
             sessions=sessions,
-            lines=tuple(x for x in self.lines if x.session_id in seen and x.unit_id in kept),
+            lines=lines,
             marks=tuple(k for k in self.marks if k.date <= day and k.model_id in alive),
             declared=tuple(said for said in self.declared if said.said_on <= day),
             goals=tuple(
@@ -222,4 +231,22 @@ class Records(NamedTuple):
                 for goal in self.goals
                 if goal.said_on <= day and (not goal.unit_ids or kept.intersection(goal.unit_ids))
             ),
+            **self._book_of(day, kept, {line.id for line in lines} if self.dried else set()),
         )
+
+    def _book_of(self, day: date, units: set[int], lines: set[int]) -> Any:
+        """What the bench book knew on that evening of what dries and of metals."""
+        begun = (cure for cure in self.cures if _evening(cure.begun_at) <= day)
+        return {
+            "dried": tuple(d for d in self.dried if d.line_id in lines and _evening(d.dry_at) <= day),
+            "cures": tuple(
+                cure._replace(ended_at=None) if cure.ended_at and _evening(cure.ended_at) > day else cure
+                for cure in begun
+                if cure.unit_id is None or cure.unit_id in units
+            ),
+            "lead_free": tuple(s for s in self.lead_free if s.said_on <= day and s.unit_id in units),
+        }
+
+
+def _evening(moment: datetime) -> date:
+    return (moment - _NIGHT_ENDS).date()

@@ -37,8 +37,8 @@ class Step(NamedTuple):
     mostly_set_up: bool = False
     gate: str = ""
     """What must be right outside the person's hands ("dry weather"); empty = nothing."""
-    caution: str = ""
-    """Name of its caution in `cautions.CAUTIONS`; empty = none."""
+    cautions: tuple[str, ...] = ()
+    """Its hazards as `cautions.CAUTIONS` names them, the main one first."""
     words: tuple[str, ...] = ()
     """How people also say it."""
 
@@ -47,8 +47,8 @@ class Step(NamedTuple):
 _ALL = (
     Step("sorting", (), "build", "unit", set_up_minutes=5, words=("sort", "sorted")),
     Step("stripping", ("sorting",), "build", "batch", Wait(2, 24, 72), 15, True, "ventilation",
-         "strippers", ("strip", "stripped", "stripping paint")),
-    Step("cleaning", ("sorting", "stripping"), "build", caution="blades",
+         ("strippers", "old paint"), ("strip", "stripped", "stripping paint")),
+    Step("cleaning", ("sorting", "stripping"), "build", cautions=("blades",),
          words=("clean", "cleaned", "clipping", "clipped", "mould lines")),
     Step("washing", ("cleaning",), "build", "batch", Wait(1, 8, 12), 10, True,
          words=("rinse", "rinsed", "soap bath")),
@@ -56,23 +56,25 @@ _ALL = (
          words=("straighten", "straightened")),
     Step("dry fit", ("cleaning", "straightening"), "build", "unit", set_up_minutes=2,
          words=("dry fitted", "dry fitting", "test fit")),
-    Step("magnets", ("dry fit",), "build", "part", Wait(0.1, 0.5, 12), 5, caution="magnets",
+    Step("magnets", ("dry fit",), "build", "part", Wait(0.1, 0.5, 12), 5,
+         cautions=("magnets", "super glue", "blades"),
          words=("magnet", "magnetised", "magnetising", "magnetise")),
-    Step("pinning", ("dry fit",), "build", "part", Wait(0.1, 0.5, 12), 5, caution="blades",
+    Step("pinning", ("dry fit",), "build", "part", Wait(0.1, 0.5, 12), 5,
+         cautions=("blades", "super glue"),
          words=("pin", "pinned", "pins")),
-    Step("conversion", ("dry fit",), "build", set_up_minutes=5, caution="blades",
+    Step("conversion", ("dry fit",), "build", set_up_minutes=5, cautions=("blades", "dust"),
          words=("convert", "converted", "converting", "kitbash", "kitbashed")),
     Step("assembly", ("dry fit", "pinning", "magnets", "conversion"), "build",
-         wait=Wait(0.1, 2, 24), caution="glue",
+         wait=Wait(0.1, 2, 24), cautions=("super glue", "cement", "epoxy"),
          words=("assemble", "assembled", "assembling", "built", "glued", "gluing")),
     Step("gap filling", ("assembly",), "build", wait=Wait(4, 16, 24), set_up_minutes=6,
-         caution="epoxy", words=("gap fill", "gaps filled", "filled", "filling", "putty", "puttied")),
-    Step("sanding", ("gap filling",), "build", caution="dust", words=("sand down", "sanded")),
+         cautions=("epoxy",), words=("gap fill", "gaps filled", "filled", "filling", "putty", "puttied")),
+    Step("sanding", ("gap filling",), "build", cautions=("dust",), words=("sand down", "sanded")),
     Step("base texture", ("assembly",), "base", "base", Wait(1, 8, 24), 6,
          words=("basing", "based", "textured", "texturing", "texture")),
     Step("sealing", ("base texture",), "base", "base", Wait(0.5, 2, 12), 4, words=("seal", "sealed")),
     Step("priming", ("washing", "sanding", "sealing"), "colour", "batch", Wait(0.5, 2, 24), 15, True,
-         "dry weather", "sprays", ("prime", "primed", "undercoat", "undercoated")),
+         "dry weather", ("sprays",), ("prime", "primed", "undercoat", "undercoated")),
     Step("base colours", ("priming",), "colour", wait=Wait(0.1, 0.3, 1),
          words=("base coat", "base coated", "base coats", "basecoat", "basecoated", "base colour",
                 "blocked in")),
@@ -89,18 +91,18 @@ _ALL = (
     Step("freehand", ("highlights",), "colour", wait=Wait(0.3, 0.3, 0.3), set_up_minutes=5,
          words=("freehands", "pattern")),
     Step("gloss coat", ("highlights",), "finish", "batch", Wait(1, 4, 24), 10, True, "dry weather",
-         "sprays", ("gloss", "glossed")),
+         ("sprays",), ("gloss", "glossed")),
     Step("decals", ("gloss coat",), "colour", "part", Wait(2, 6, 24), 6,
          words=("decal", "transfer", "transfers")),
     Step("weathering", ("highlights",), "colour", wait=Wait(12, 24, 72), set_up_minutes=8,
-         gate="ventilation", caution="solvents", words=("weathered", "weather", "rust", "dirt")),
+         gate="ventilation", cautions=("solvents",), words=("weathered", "weather", "rust", "dirt")),
     Step("base painting", ("priming", "base texture"), "base", "base", Wait(0.2, 0.2, 0.2), 5,
          words=("bases painted", "painted bases", "base rim", "rims", "rim")),
-    Step("joining", ("details",), "build", "part", Wait(0.5, 2, 12), caution="glue",
+    Step("joining", ("details",), "build", "part", Wait(0.5, 2, 12), cautions=("super glue", "cement"),
          words=("joined", "join", "sub-assemblies joined")),
     Step("varnish", ("freehand", "decals", "weathering", "base painting", "joining", "highlights",
                      "details", "one-coat colours"),
-         "finish", "batch", Wait(1, 4, 24), 15, True, "dry weather", "sprays",
+         "finish", "batch", Wait(1, 4, 24), 15, True, "dry weather", ("sprays",),
          ("varnished", "varnishing", "matt coat", "sealed coat")),
     Step("tufts", ("varnish",), "base", "base", Wait(1, 2, 12),
          words=("tuft", "tufted", "flock", "flocked", "grass")),

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
-from tracker.domain.cautions import CAUTIONS, MATERIAL_CAUTIONS
+from tracker.domain.answers_curing import Curing
+from tracker.domain.caution_rules import hazards_of_material, hazards_of_step
+from tracker.domain.cautions import CAUTIONS
 from tracker.domain.ready import ReadyAnswer, ReadyLine
 from tracker.domain.steps import find_step
 from tracker.report.plain import COLUMNS, Column, clip, count_words, date_words, table, wrapped
@@ -14,6 +16,7 @@ from tracker.report.words import NOTHING_PLANNED
 _SHOWN_MOST = 12
 _CAUTIONS_OF = 3
 """Cautions are told for the first rows only: a page of warnings is read by nobody."""
+_CAUTIONS_MOST = 4
 
 
 def ready_text(answer: ReadyAnswer, width: int = COLUMNS) -> str:
@@ -78,15 +81,23 @@ def _drying_lines(line: ReadyLine, now: datetime, width: int) -> list[str]:
 
 
 def _cautions(lines: Sequence[ReadyLine]) -> list[str]:
-    """One line for each hazard of what is shown, each once; never cut, so it may be long."""
-    names: dict[str, None] = {}
+    """One line for the hazards of what is shown, each once; never cut, so it may be long.
+
+    Materials and the main hazard of each step come first; of many the rest is one command away.
+    """
+    main: dict[str, None] = {}
+    more: dict[str, None] = {}
     for line in lines:
         step = find_step(line.step)
-        if step and step.caution:
-            names[step.caution] = None
+        hazards = hazards_of_step(line.step)
+        main.update(dict.fromkeys(hazards[:1]))
+        more.update(dict.fromkeys(hazards[1:]))
         if step and step.family == "build":
-            names.update(dict.fromkeys(MATERIAL_CAUTIONS.get(line.material, ())))
-    return [out for name in names for out in wrapped(CAUTIONS[name], COLUMNS, "Care: ", "      ")]
+            main.update(dict.fromkeys(hazards_of_material(line.material, lead_free=line.lead_free)))
+    names = list(main | more)
+    shown = names[:_CAUTIONS_MOST]
+    out = [said for name in shown for said in wrapped(CAUTIONS[name].line, COLUMNS, "Care: ", "      ")]
+    return out + (["More to mind: lastcoat caution"] if len(names) > len(shown) else [])
 
 
 def ready_json(answer: ReadyAnswer) -> dict[str, object]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import date
-from typing import NamedTuple
+from datetime import date, datetime
+from typing import Any, NamedTuple
 
+from tracker.domain.cures import Cure, Dried, LeadFree
 from tracker.domain.records import Army, Line, Mark, Model, OwnStep, Records, Session, Unit
 from tracker.store.declared import all_declared
 from tracker.store.goals import all_goals
@@ -44,6 +45,7 @@ def records(store: Store) -> Records:
             marks=_marks(store, _ALL),
             declared=all_declared(store),
             goals=all_goals(store),
+            **_book(store, _ALL),
         )
 
 
@@ -65,7 +67,31 @@ def unit_records(store: Store, unit_id: int) -> Records:
             ),
             lines=lines,
             marks=_marks(store, only),
+            **_book(store, only),
         )
+
+
+def _book(store: Store, only: _Only) -> dict[str, tuple[Any, ...]]:
+    """What the bench book says of drying and of metals; read here, for its other records load much more."""
+    said = "SELECT id, line_id, dry_at FROM dried"
+    if only != _ALL:
+        said += f" WHERE line_id IN (SELECT id FROM line WHERE {only.of_unit})"  # noqa: S608 - our own names
+    begun = (
+        "SELECT id, what, unit_id, begun_at, low_hours, usual_hours, high_hours, ended_at"  # noqa: S608
+        f" FROM cure WHERE {only.of_unit} ORDER BY id"
+    )
+    free = f"SELECT id, unit_id, said_on FROM lead_free WHERE {only.of_unit} ORDER BY id"  # noqa: S608
+    at = datetime.fromisoformat
+    return {
+        "dried": tuple(Dried(n, line, at(when)) for n, line, when in store.rows(said, only.values)),
+        "cures": tuple(
+            Cure(n, what, unit, at(when), low, usual, high, at(ended) if ended else None)
+            for n, what, unit, when, low, usual, high, ended in store.rows(begun, only.values)
+        ),
+        "lead_free": tuple(
+            LeadFree(n, unit, date.fromisoformat(on)) for n, unit, on in store.rows(free, only.values)
+        ),
+    }
 
 
 def _units(store: Store) -> tuple[Unit, ...]:

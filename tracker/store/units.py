@@ -135,8 +135,8 @@ def insert_own_step(store: Store, name: str, catalogue: str = "", wait_hours: fl
     )
 
 
-def set_wait(store: Store, name: str, wait_hours: float) -> None:
-    """Change the wait of one of the person's own steps."""
+def set_wait(store: Store, name: str, wait_hours: float | None) -> None:
+    """Change the wait of one of the person's own steps; none = the trade's usual one again."""
     store.connection.execute(
         "UPDATE own_step SET wait_hours = ? WHERE name_key = ?", (wait_hours, name_key(name))
     )
