@@ -10,14 +10,17 @@ from tracker.domain.problems import Problem
 from tracker.domain.text import tidy
 
 EXAMPLE = '"cloth: dark red, wash, mid red 2:1 water, orange edge?"'
+_MIX = r"[0-9]{1,4}(?:\.[0-9]{1,3})?(?::[0-9]{1,4}(?:\.[0-9]{1,3})?)+"
+_SWATCH = r"\#[0-9a-fA-F]{6}"
+MIX, SWATCH = re.compile(_MIX), re.compile(_SWATCH)
 _END = r"(?=[\s,;:]|$)"
 _TOKEN = re.compile(
     rf"""(?P<line>[\n;])|(?P<blank>\s)|(?P<comma>,)
     |(?P<quoted>"(?:[^"]|"")*"){_END}
     |(?P<own>\[(?:"(?:[^"]|"")*"|[^\[\]"]*)\])(?=[\s,;?]|$)
     |(?P<mark>\?+)(?=[\s,;]|$)
-    |(?P<mix>\d{{1,4}}(?:\.\d{{1,3}})?(?::\d{{1,4}}(?:\.\d{{1,3}})?)+)(?=[\s,;?]|$)
-    |(?P<swatch>\#[0-9a-fA-F]{{6}})(?=[\s,;?]|$)
+    |(?P<mix>{_MIX})(?=[\s,;?]|$)
+    |(?P<swatch>{_SWATCH})(?=[\s,;?]|$)
     |(?P<thinned>thinned(?:[ ]with)?)(?=[ ])
     |(?P<colon>:)
     |(?P<word>(?:(?!\?+(?:[\s,;]|$))[^\s,;:])+)""",
