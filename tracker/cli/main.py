@@ -29,6 +29,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "ranks": ("ranks", "Bases, trays and fillers; who stands where, shoulder to shoulder."),
     "plan": ("plan", "Evenings to come as you mean them, and days away."),
     "goal": ("goal", "What must be ready by a day: its chance, the least cut, what to pick."),
+    "points": ("points", "What a list is worth in points, its target, and when that is reached."),
     "source": ("source", "Where things came from or went, and what they cost."),
     "undo": ("undo", "Take back the last change, whole."),
     "redo": ("redo", "Bring back what was taken back last."),
