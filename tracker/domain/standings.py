@@ -58,6 +58,8 @@ class SheetRow(NamedTuple):
     part: str
     note: str
     cells: tuple[SheetCell, ...]
+    stand_in: str = ""
+    """How it fills its role, see `keeping.StandIn`."""
 
 
 class UnitSheet(NamedTuple):

@@ -88,11 +88,6 @@ def who_words(role: RoleStanding) -> str:
     return f"model {role.model}{name.rstrip()}" + (f" ({role.stand_in})" if role.stand_in else "")
 
 
-def stand_in_name(name: str, stand_in: str) -> str:
-    """A model's name wherever its unit's models are listed; a stand-in is told as one."""
-    return " ".join(part for part in (name, "(stand-in)" if stand_in == "stand-in" else "") if part)
-
-
 def _mm(height_mm: float | None) -> str:
     return "" if height_mm is None else f"{height_mm:g}"
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from tracker.domain.spares import Spare
 from tracker.domain.standings import SheetCell, SheetRow, UnitSheet
 from tracker.report.plain import COLUMNS, clip, count_words, date_words, wrapped
-from tracker.report.screens.unit_page import LEGEND, grid, sheet_title
+from tracker.report.screens.unit_page import LEGEND, grid, name_of, sheet_title
 
 _DATED = ("in hand", "drying", "done")
 
@@ -33,7 +33,7 @@ def sheet_models_text(sheet: UnitSheet) -> str:
 
 def _model_line(sheet: UnitSheet, row: SheetRow) -> str:
     who = " ".join(
-        part for part in (f"Model {row.number}", row.name, f"({row.part})" if row.part else "") if part
+        part for part in (f"Model {row.number}", name_of(row), f"({row.part})" if row.part else "") if part
     )
     states: dict[str, list[str]] = {}
     for step, cell in zip(sheet.steps, row.cells, strict=True):
@@ -61,6 +61,7 @@ def sheet_json(sheet: UnitSheet) -> dict[str, object]:
                 "number": row.number,
                 "name": row.name,
                 "part": row.part,
+                "stand_in": row.stand_in,
                 "note": row.note,
                 "cells": [
                     {

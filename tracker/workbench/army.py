@@ -7,6 +7,7 @@ from datetime import date
 from tracker.domain.standings import ArmyAnswer, StepLeft, UnitSheet, UnitStanding, unit_sheet
 from tracker.domain.work import UnitWork, session_minutes, work_left
 from tracker.store.read import unit_records
+from tracker.store.spares import stand_ins_of
 from tracker.workbench.desk import Desk
 from tracker.workbench.naming import the_unit
 
@@ -47,4 +48,9 @@ def sheet(desk: Desk, unit: str, army: str | None = None) -> UnitSheet:
     """The unit's models down and its steps across; a `DataError` where there is no such unit."""
     with desk.open() as store:
         known = unit_records(store, the_unit(store, unit, army).id)
-    return unit_sheet(known, known.units[0], desk.now())
+        stand_ins = stand_ins_of(store, known.units[0].id)
+    whole = unit_sheet(known, known.units[0], desk.now())
+    if not stand_ins:
+        return whole
+    rows = tuple(row._replace(stand_in=stand_ins.get(row.number, "")) for row in whole.rows)
+    return whole._replace(rows=rows)

@@ -16,7 +16,7 @@ from tracker.workbench.desk import Desk
     "add",
     help=help_text(
         "Plan a role, or several alike, in a unit; what is not said of base and kind goes by the unit.",
-        "lastcoat role add Spears captain --base 25x25 --height 30 --tag sword --tag cloak",
+        "lastcoat role add Spears captain --base 25x25 --height 30 --tag sword",
         "lastcoat role add Spears spearman --tag spear --tag shield --count 4",
     ),
 )

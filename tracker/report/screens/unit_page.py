@@ -14,6 +14,7 @@ LETTERS = {"not yet": ".", "in hand": "h", "drying": "~", "done": "#", "skipped"
 LOOKS = {".": "quiet", "h": "head", "~": "chart", "#": "good", "-": "quiet"}
 LEGEND = ". not yet   h in hand   ~ drying   # done   - goes without   | finish line"
 _NAME_MOST = 22
+_STAND_IN_MOST = 8
 CELL = 3
 
 
@@ -44,9 +45,16 @@ def grid(sheet: UnitSheet, width: int) -> Grid:
 
 def _who(row: SheetRow) -> str:
     words = [f"{row.number:>2}"]
-    words += [row.name] if row.name else []
+    # In the narrow margin a stand-in's name is cut sooner than the word that it is one.
+    name = name_of(row._replace(name=clip(row.name, _STAND_IN_MOST)) if row.stand_in else row)
+    words += [name] if name else []
     words += [f"({row.part})"] if row.part else []
     return " ".join(words) + (" *" if row.note else "")
+
+
+def name_of(row: SheetRow) -> str:
+    """A model's name wherever its unit's models are listed; a stand-in for an evening is told as one."""
+    return " ".join(part for part in (row.name, "(stand-in)" if row.stand_in == "stand-in" else "") if part)
 
 
 def _titles(steps: Sequence[str], starts: Sequence[int], width: int) -> tuple[str, ...]:
@@ -78,7 +86,7 @@ def cell_words(sheet: UnitSheet, row: int, column: int) -> str:
     if not (0 <= row < len(sheet.rows) and 0 <= column < len(sheet.steps)):
         return ""
     who, cell = sheet.rows[row], sheet.rows[row].cells[column]
-    name = f"{who.number}" + (f" {clip(who.name, 30)}" if who.name else "")
+    name = " ".join(part for part in (f"{who.number}", clip(name_of(who), 30)) if part)
     words = f"Model {name}, {clip(sheet.steps[column], 24)}: {_state(cell)}"
     return words + (f". Note: {clip(who.note, 80)}" if who.note else "")
 

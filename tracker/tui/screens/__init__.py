@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 _CLASSES = {
     "tonight": "Tonight", "army": "Army", "dates": "Dates", "backlog": "Backlog", "pace": "Pace",
     "first": "FirstRun", "help": "Help", "unit": "UnitSheet",
-    "why": "Why", "spares": "Spares", "plans": "Plans", "goals": "Goals",
+    "why": "Why", "spares": "Spares", "roles": "Roles", "plans": "Plans", "goals": "Goals",
     "whatif": "WhatIf", "ranks": "Ranks",
 }  # fmt: skip
 
