@@ -55,12 +55,12 @@ def points_lines(one: ArmyPoints, answer: PointsAnswer, width: int) -> list[str]
     return lines + [line for words in more for line in wrapped(words, width, start="  ", more="  ")]
 
 
-def point_sentences(one: ArmyPoints, today: date, *, may_name: bool = True) -> list[str]:
-    """The sums, the target, the days, and which units reach it."""
+def point_sentences(one: ArmyPoints, today: date, *, may_name: bool = True, key: str = "") -> list[str]:
+    """The sums, the target, the days, and which units reach it; `key` sets a target where there are keys."""
     name = clip(one.army, _NAME_MOST)
     if not one.units:
         return [f"{name}: {NO_POINTS[0].lower()}{NO_POINTS[1:]}"]
-    out = [f"{name}: {sum_words(one)}", *_target_words(one, today, may_name=may_name)]
+    out = [f"{name}: {sum_words(one)}", *_target_words(one, today, may_name=may_name, key=key)]
     if one.without_points:
         out.append(f"Without points, so in no sum: {names_words(one.without_points)}.")
     return out
@@ -74,17 +74,18 @@ def sum_words(one: ArmyPoints) -> str:
     return f"planned {planned} points, built {built}, table-ready {ready} in whole units{apart}."
 
 
-def _target_words(one: ArmyPoints, today: date, *, may_name: bool) -> list[str]:
+def _target_words(one: ArmyPoints, today: date, *, may_name: bool, key: str) -> list[str]:
     if one.target is None:
-        return [NO_TARGET]
+        return [f"The list has no target. {key} sets one." if key else NO_TARGET]
     target = points_words(one.target)
     if one.state == "met":
         return [f"The target of {target} points is on the table."]
     if one.state == "never":
         short = points_words(one.target - one.planned)
+        way = key or "lastcoat points --target N"
         return [
             f"The target is {target} points; all its units with points are {short} short of it.",
-            "No day can be told. A smaller target is as good an answer: lastcoat points --target N",
+            f"No day can be told. A smaller target is as good an answer: {way}",
         ]
     out = [f"The target is {target} points; {points_words(one.missing)} are missing."]
     out.append(f"Reached {reached_words(one.reached, today, may_name=may_name)}.")

@@ -84,6 +84,11 @@ class Page(LampKeys):
         if self.PAGE != "goals":
             self.lastcoat.open("goals")
 
+    def action_money(self) -> None:
+        """What the list is worth, and what it cost."""
+        if self.PAGE != "money":
+            self.lastcoat.open("money")
+
     def action_plans(self) -> None:
         """Evenings to come."""
         if self.PAGE != "plans":

@@ -11,7 +11,15 @@ from tracker.store.book import change as put_record
 from tracker.store.book import drop, every, keep
 from tracker.store.journal import Store
 from tracker.workbench.desk import Desk
-from tracker.workbench.sources_models import Found, find_models, found_of, let_leave, link_models
+from tracker.workbench.sources_models import (
+    Found,
+    find_models,
+    found_of,
+    let_leave,
+    link_models,
+    still_here,
+    taken_models,
+)
 from tracker.workbench.sources_said import DealWish, checked_deal, good_way
 from tracker.workbench.units_plan import Changed
 from tracker.workbench.words import day_words
@@ -24,7 +32,9 @@ def add_deal(desk: Desk, how: str, wish: DealWish) -> Changed:
         mend = "Say what it was about: a unit, spares, money, whom, or a note"
         raise UsageError(Problem("source", "nothing is said of it", mend))
     with desk.open(create=True) as store, store.change("source") as change:
-        found = find_models(store, deal.how, wish.parts or (), wish.spares or "")
+        found = find_models(
+            store, deal.how, wish.parts or (), wish.spares or "", taken_models(store, deal.how)
+        )
         number, left = put_deal(store, deal, found)
         done = Changed(f"deal {number}, {deal_words(deal, found, desk)}", left)
         change.words = done.words()
@@ -48,9 +58,7 @@ def change_deal(desk: Desk, number: int, wish: DealWish) -> Changed:
         found = found_of(store, number)
         if wish.parts is not None or wish.spares is not None:
             found = _found_anew(store, deal, wish, found)
-        put_record(store, deal)
-        link_models(store, number, [model for one in found for model, _ in one.models])
-        left = "" if how in WAYS_IN else let_leave(store, how, found, deal.day)
+        left = bring_deal(store, deal, found)
         done = Changed(f"deal {number}, {deal_words(deal, found, desk)}", left)
         change.words = done.words()
     return done
@@ -72,15 +80,25 @@ def drop_deal(desk: Desk, number: int) -> Changed:
 
 def put_deal(store: Store, deal: Deal, found: Sequence[Found]) -> tuple[int, str]:
     """Keep a checked deal with its models; its number, and in words how many models left with it."""
+    here = still_here(store, deal.how, found, deal.day)
     number = keep(store, deal)
     link_models(store, number, [model for one in found for model, _ in one.models])
-    return number, "" if deal.how in WAYS_IN else let_leave(store, deal.how, found, deal.day)
+    return number, let_leave(store, deal.how, here, deal.day)
+
+
+def bring_deal(store: Store, deal: Deal, found: Sequence[Found]) -> str:
+    """Bring a kept deal to this and these models; in words how many left with it."""
+    here = still_here(store, deal.how, found, deal.day)
+    put_record(store, deal)
+    link_models(store, deal.id, [model for one in found for model, _ in one.models])
+    return let_leave(store, deal.how, here, deal.day)
 
 
 def _found_anew(store: Store, deal: Deal, wish: DealWish, before: Sequence[Found]) -> tuple[Found, ...]:
     """Units that are said stand in for the units there were, spares for the spares."""
     parts = () if wish.parts is None else wish.parts
-    new = find_models(store, deal.how, parts, wish.spares or "", besides=deal.id)
+    taken = taken_models(store, deal.how, besides=deal.id)
+    new = find_models(store, deal.how, parts, wish.spares or "", taken)
     kept = [one for one in before if (wish.parts is None if one.name else wish.spares is None)]
     return (*kept, *new)
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
 from tracker.domain.problems import DataError, Problem, UsageError
 from tracker.domain.sources import WAYS_IN, Deal, DealModel
 from tracker.domain.text import same_name, tidy
-from tracker.store.book import every
+from tracker.store.book import drop, every, keep
 from tracker.store.journal import Store
 from tracker.store.ranks import forget_places
 from tracker.workbench.models import number_ranges, read_numbers
@@ -53,13 +53,9 @@ class _Kept(NamedTuple):
 
 
 def find_models(
-    store: Store, how: str, parts: Iterable[SaidPart], spares: str, *, besides: int = 0
+    store: Store, how: str, parts: Iterable[SaidPart], spares: str, taken: Mapping[int, int]
 ) -> tuple[Found, ...]:
-    """The models meant; a `DataError` for what is not there or came (went) by another deal already.
-
-    `besides`: the deal that is being changed; what it holds is free.
-    """
-    taken = taken_models(store, how, besides=besides)
+    """The models meant; a `DataError` for what is not there, or is among those `taken` by other deals."""
     units = [(the_unit(store, part.unit, part.army), part) for part in parts]
     found = [_of_unit(store, how, known, part.models, taken) for known, part in units]
     if tidy(spares):
@@ -72,7 +68,7 @@ def find_models(
 
 
 def taken_models(store: Store, how: str, *, besides: int = 0) -> dict[int, int]:
-    """The deal by which each model came in (or went out), where one is known."""
+    """The deal by which each model came in (or went out); `besides`: one that does not count."""
     coming = how in WAYS_IN
     same = {deal.id for deal in every(store, Deal) if (deal.how in WAYS_IN) == coming and deal.id != besides}
     return {link.model_id: link.deal_id for link in every(store, DealModel) if link.deal_id in same}
@@ -87,7 +83,7 @@ def _kept(store: Store, unit_id: int | None) -> list[_Kept]:
     return [_Kept(*row) for row in rows]
 
 
-def _of_unit(store: Store, how: str, known: KnownUnit, said: str, taken: dict[int, int]) -> Found:
+def _of_unit(store: Store, how: str, known: KnownUnit, said: str, taken: Mapping[int, int]) -> Found:
     there = _kept(store, known.id)
     if tidy(said):
         return Found(known.name, known.id, _chosen("--models", known.name, there, said, how=how, taken=taken))
@@ -111,7 +107,7 @@ def _may(one: _Kept, how: str, *, untold: bool = False) -> bool:
 
 
 def _chosen(
-    where: str, whose: str, there: Sequence[_Kept], said: str, *, how: str, taken: dict[int, int]
+    where: str, whose: str, there: Sequence[_Kept], said: str, *, how: str, taken: Mapping[int, int]
 ) -> tuple[tuple[int, int], ...]:
     """The models of these that were said: a name, "all", numbers and ranges."""
     if same_name(said, "all"):
@@ -165,10 +161,15 @@ def found_of(store: Store, number: int) -> tuple[Found, ...]:
     return tuple(Found(name, unit, tuple(models)) for unit, (name, models) in by_unit.items())
 
 
-def let_leave(store: Store, how: str, found: Iterable[Found], day: date) -> str:
-    """Models of a deal that went out leave, where they have not yet; in words how many did."""
-    models = [model for one in found for model, _ in one.models]
-    here = [model for model in models if _is_here(store, model, day)]
+def still_here(store: Store, how: str, found: Iterable[Found], day: date) -> list[int]:
+    """Models of a deal that have not left yet though it goes out; a `DataError` if they came in later."""
+    if how in WAYS_IN:
+        return []
+    return [model for one in found for model, _ in one.models if _is_here(store, model, day)]
+
+
+def let_leave(store: Store, how: str, here: Collection[int], day: date) -> str:
+    """These models leave with a deal; in words how many did."""
     for model in here:
         store.update("model", model, left_on=day.isoformat(), left_how=LEAVES_AS[how])
     forget_places(store, here)
@@ -186,8 +187,6 @@ def _is_here(store: Store, model: int, day: date) -> bool:
 
 def link_models(store: Store, deal_id: int, models: Collection[int]) -> None:
     """The deal is about just these models."""
-    from tracker.store.book import drop, keep
-
     there = {link.model_id: link for link in every(store, DealModel, deal_id=deal_id)}
     for model, link in there.items():
         if model not in models:
