@@ -71,7 +71,8 @@ def _rows(shelf: Shelf, recipe: Recipe, version: RecipeVersion) -> Iterable[Reci
     armies = tuple(UseRow(*_named(shelf, use), use.used_on) for use in uses if use.unit_id is None)
     head = RecipeRow(
         recipe.name, version.number, version.primer, recipe.note, version.note, recipe.added_on,
-        version.made_on, None, names[like.recipe_id] if like else "", like.number if like else None, units, armies,
+        version.made_on, None, names[like.recipe_id] if like else "", like.number if like else None, units,
+        armies,
     )  # fmt: skip
     steps = shelf.steps.get(version.id, ())
     yield from [head._replace(step=step._replace(id=0, version_id=0)) for step in steps] or [head]

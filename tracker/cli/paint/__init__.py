@@ -1,0 +1,32 @@
+"""`lastcoat paint`: the paints of your recipes, by your own words; each act is a command of its own."""
+
+from __future__ import annotations
+
+import click
+
+from tracker.cli.acts import Acts
+from tracker.cli.common import help_text
+
+ACTS: dict[str, tuple[str, str]] = {
+    "list": ("look", "Every paint that a recipe names, and which are out."),
+    "needs": ("look", "Which units still need a paint, and about how much work that is."),
+    "out": ("say", "A paint ran out."),
+    "back": ("say", "It is there again."),
+}
+"""Name of an act -> its module in this folder and its line in the help."""
+
+
+@click.command(
+    cls=Acts,
+    package=__name__,
+    acts=ACTS,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    help=help_text(
+        "The paints of your recipes, by your own words for them.",
+        "lastcoat paint list",
+        'lastcoat paint out "dark red" --use "mid red"',
+        'lastcoat paint needs "dark red"',
+    ),
+)
+def command() -> None:
+    """Choose what to do."""
