@@ -65,9 +65,6 @@ ROLES = ["add --spares 3", "role add Spears captain", "role add Spears banner"]
 """Spares, and roles that they could fill."""
 
 
-RECIPE = 'recipe add "Red cloaks" "cloth: dark red, wash, orange edge; trim: gold"'
-
-
 def test_help_fits_eighty_columns() -> None:
     for name in ("", *every_command()):
         assert max(map(len, help_of(name).splitlines())) <= 80
@@ -94,12 +91,6 @@ def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.Monkey
         "evening": ["log --unit Spears --step cleaning", "log 2026-03-03 cleaning 1 spears"],
         "redo": ["undo"],
         "caution": ["unit set Spears --material metal"],
-        **{f"recipe {act}": [RECIPE] for act in ("show", "change", "step", "copy", "use", "rename", "drop")},
-        "recipe sheet": [RECIPE],
-        "recipe unuse": [RECIPE, 'recipe use "Red cloaks" --unit Spears'],
-        "recipe from": ['log --unit Spears --step cleaning --note "cloth: dark red, wash"'],
-        "paint needs": [RECIPE],
-        "paint back": ['paint out "dark red"'],
         "plan drop": ["plan away 2027-04-01"],
         **{act: [GOAL] for act in ("goal set", "goal cut", "goal pick", "goal drop")},
         **{act: ["add --spares 3"] for act in ("unit role", "spare note", "spare take", "role")},

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
-from tracker.domain.answers_curing import Curing
 from tracker.domain.caution_rules import hazards_of_material, hazards_of_step
 from tracker.domain.cautions import CAUTIONS
 from tracker.domain.ready import ReadyAnswer, ReadyLine

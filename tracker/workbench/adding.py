@@ -52,6 +52,8 @@ class Added(NamedTuple):
     steps: tuple[str, ...]
     steps_behind: int
     """How many steps they came in with behind them."""
+    care: str = ""
+    """The caution for a material that is new on this desk; empty = none."""
 
     def words(self) -> str:
         """As in "20 models of Spears (My army)"."""
@@ -64,7 +66,8 @@ class Added(NamedTuple):
         if not self.unit:
             return f"Added: {self.words()}. Spares are kept and are no backlog."
         behind = f" {self.steps_behind} of them behind it already." if self.steps_behind else ""
-        return f"Added: {self.words()}. {len(self.steps)} steps: {', '.join(self.steps)}.{behind}"
+        said = f"Added: {self.words()}. {len(self.steps)} steps: {', '.join(self.steps)}.{behind}"
+        return said + (f"\n{self.care}" if self.care else "")
 
 
 def add_unit(
@@ -92,9 +95,19 @@ def add_unit(
         of_unit = store.rows("SELECT count(*) FROM model WHERE unit_id = ? AND left_on IS NULL", (unit_id,))[
             0
         ][0]
-        added = Added(army, unit, row.models, of_unit, route, len(behind))
+        care = "" if more else care_of(store, row.material, unit_id)
+        added = Added(army, unit, row.models, of_unit, route, len(behind), care)
         change.words = added.words()
     return added
+
+
+def care_of(store: Store, material: str, unit_id: int) -> str:
+    """The caution for the material of a unit, where no other unit brought it up."""
+    if same_name(material, "plastic"):
+        return ""
+    from tracker.workbench.cautions import first_of_material
+
+    return first_of_material(store, material, unit_id)
 
 
 def add_spares(desk: Desk, models: int, *, kind: str = "", note: str = "", day: date | None = None) -> Added:

@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 
 from tracker.domain.problems import DataError, Problem
 from tracker.domain.records import MINUTES_A_DAY, Line, Session
+from tracker.domain.steps import find_step
 from tracker.domain.text import printable
 from tracker.store.evenings import find_session, insert_line, insert_session, minutes_of_lines
 from tracker.store.journal import Store
@@ -72,6 +73,8 @@ class Logged(NamedTuple):
     finished: bool
     day: date
     today: date
+    care: str = ""
+    """The caution for what comes up for the first time with it; empty = none."""
 
     def words(self) -> str:
         """As in "washing, 10 of 20 Spears, 50 min (Tue 3 Mar)"."""
@@ -84,9 +87,9 @@ class Logged(NamedTuple):
         return f"{words} ({day_words(self.day, self.today)})"
 
     def sentence(self) -> str:
-        """The one line that says what was stored and what is left."""
+        """The one line that says what was stored and what is left, and a caution where one is new."""
         left = f"{self.models_left} left for this step." if self.models_left else "This step is done."
-        return f"Logged: {self.words()}. {left}"
+        return f"Logged: {self.words()}. {left}" + (f"\n{self.care}" if self.care else "")
 
 
 def log_line(desk: Desk, entry: Entry) -> Logged:
@@ -147,13 +150,26 @@ def _put(store: Store, desk: Desk, entry: Entry) -> Logged:
     line = Line(
         0, evening.id, unit.id, step, models, entry.minutes, finished, entry.guess_minutes, entry.note, chosen
     )
+    care = _care(store, step)
     line_id = insert_line(store, line)
     standing.take(chosen, finished=finished)
     came_by(store, unit.id, chosen, day)
     return Logged(
         line_id, unit.army, unit.name, step, models, standing.total, standing.left, entry.minutes, finished,
-        day, desk.today(),
+        day, desk.today(), care,
     )  # fmt: skip
+
+
+def _care(store: Store, step: str) -> str:
+    """The caution for a step nobody logged before; what was done before costs one look and loads nothing."""
+    known = find_step(step)
+    if known is not None and not known.cautions:
+        return ""
+    if store.rows("SELECT EXISTS (SELECT 1 FROM line WHERE step = ?)", (step,))[0][0]:
+        return ""
+    from tracker.workbench.cautions import first_of_step
+
+    return first_of_step(store, step)
 
 
 def _step(store: Store, unit: KnownUnit, entry: Entry) -> str:
@@ -173,8 +189,6 @@ def add_to_route(store: Store, unit_id: int, route: tuple[str, ...], said: str) 
 
 def remember_step(store: Store, step: str) -> None:
     """Keep a step that the catalogue does not have as the person's own."""
-    from tracker.domain.steps import find_step
-
     if find_step(step) is None and step.casefold() not in own_steps(store):
         insert_own_step(store, step)
 

@@ -14,7 +14,15 @@ from tracker.store.journal import Store
 from tracker.store.models import delete_models, insert_models, models_of, move_added, untouched
 from tracker.store.read import one_unit
 from tracker.store.units import find_units, name_key, update_unit
-from tracker.workbench.adding import MODELS_MOST, PLAN_FIELDS, checked_plan, make_unit, put_route, route_for
+from tracker.workbench.adding import (
+    MODELS_MOST,
+    PLAN_FIELDS,
+    care_of,
+    checked_plan,
+    make_unit,
+    put_route,
+    route_for,
+)
 from tracker.workbench.desk import Desk
 from tracker.workbench.naming import on_route, place_step, shown
 from tracker.workbench.results import Imported
@@ -100,6 +108,8 @@ class _Intake:
         unit_id, _ = make_unit(self._store, row, day)
         put_route(self._store, unit_id, route)
         insert_models(self._store, unit_id, row.models, day)
+        care = care_of(self._store, row.material, unit_id)
+        self._notes += [care] if care else []
         self._added += 1
 
     def _says(self, column: str) -> bool:

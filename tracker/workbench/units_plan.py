@@ -21,7 +21,7 @@ from tracker.store.units import (
     rename_unit,
     update_unit,
 )
-from tracker.workbench.adding import PLAN_FIELDS, checked_plan, put_route
+from tracker.workbench.adding import PLAN_FIELDS, care_of, checked_plan, put_route
 from tracker.workbench.desk import Desk
 from tracker.workbench.naming import good_name, shown, the_step, the_unit
 from tracker.workbench.words import day_words
@@ -83,6 +83,8 @@ def set_plan(desk: Desk, unit: str, fields: Mapping[str, Any], *, army: str | No
         values = {field: getattr(row, field) for field in said}
         update_unit(store, known.id, values)
         more = _follow_usual_route(store, before, one_unit(store, known.id))
+        if "material" in values and not same_name(row.material, before.material):
+            more = "\n".join(part for part in (more, care_of(store, row.material, known.id)) if part)
         parts = ", ".join(f"{_words_of(field)} {_value(value, desk)}" for field, value in values.items())
         done = Changed(f"{known.name}: {parts}", more)
         change.words = done.words()
