@@ -116,6 +116,8 @@ def _by_goal_words(one: ArmyPoints) -> list[str]:
         return []
     goal, found = one.by_goal
     name = "" if goal == found.date.isoformat() else f"{clip(goal, _NAME_MOST)}, "
+    if not found.points:
+        return [f"By {name}{date_words(found.date)} none of its units can be counted on 8 times in 10."]
     units = names_words([picked.unit for picked in found.picked])
     first = f" if these come first: {units}" if units else ""
     return [f"By {name}{date_words(found.date)}, {points_words(found.points)} points 8 times in 10{first}."]

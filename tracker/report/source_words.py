@@ -31,11 +31,14 @@ from tracker.report.plain import (
 
 NO_DEAL = 'No deal is noted. Note one: lastcoat source add bought --unit "Spears" --cost "12.50 EUR"'
 NO_COSTS = "Nothing is on the desk yet. Put a unit on it: lastcoat add --unit Spears --models 20"
+MONTHS_HEAD = "Month by month: models in and out"
 NO_MONTHS = "Nothing came in or went out yet."
 _NAME_MOST = 40
 _TEXT_MOST = 200
 _CENT = Decimal("0.01")
 _WHOLE = "All of it"
+_ALL_COLUMNS = 70
+"""Below, what a single model cost is left out of the table."""
 
 
 def money_words(amount: Decimal, currency: str) -> str:
@@ -121,16 +124,20 @@ def cost_table(answer: CostsAnswer, width: int) -> list[str]:
     if answer.total is not None and len(named) > 1:
         named.append((answer.total, _WHOLE))
     has_got = any(row.got for row, _ in named)
+    narrow = width < _ALL_COLUMNS
     columns = (
         Column("Unit", gives=True), Column("Models", right=True), Column("Paid", right=True),
-        Column("A model", right=True), *((Column("Got", right=True),) if has_got else ()),
-        Column("Hours", right=True), Column("A ready one", right=True),
+        Column("A model", right=True), Column("Got", right=True), Column("Hours", right=True),
+        Column("A ready one", right=True),
     )  # fmt: skip
-    lines = [line for row, name in named for line in _cost_lines(row, name, has_got=has_got)]
-    return table(columns, lines, width)
+    left_out = {3, 6} if narrow else set()
+    left_out |= set() if has_got else {4}
+    shown = [i for i in range(len(columns)) if i not in left_out]
+    lines = [line for row, name in named for line in _cost_lines(row, name)]
+    return table([columns[i] for i in shown], [[line[i] for i in shown] for line in lines], width)
 
 
-def _cost_lines(row: CostRow, name: str, *, has_got: bool) -> list[tuple[str, ...]]:
+def _cost_lines(row: CostRow, name: str) -> list[tuple[str, ...]]:
     """The row, and one more for each further currency."""
     each = row.paid_a_model
     currencies = sorted({*row.paid, *row.got}) or [""]
@@ -139,12 +146,12 @@ def _cost_lines(row: CostRow, name: str, *, has_got: bool) -> list[tuple[str, ..
         first = place == 0
         paid = money_words(row.paid[currency], currency) if currency in row.paid else ""
         share = money_words(each[currency].quantize(_CENT), currency) if currency in each else ""
-        got = [money_words(row.got[currency], currency) if currency in row.got else ""] if has_got else []
+        got = money_words(row.got[currency], currency) if currency in row.got else ""
         ready = row.minutes_a_ready_model
         out.append((
             name if first else "",
             f"{row.models:,}" if first and row.models else "",
-            paid, share, *got,
+            paid, share, got,
             minutes_words(row.minutes) if first and row.minutes else "",
             minutes_words(ready) if first and ready else "",
         ))  # fmt: skip
@@ -184,15 +191,15 @@ def months_text(answer: MonthsAnswer, width: int = COLUMNS) -> str:
     """A table of months, the newest first."""
     if not answer.months:
         return "\n".join(wrapped(NO_MONTHS, width))
-    out = ["Month by month, the newest first", "", *month_table(answer, width)]
+    out = [f"{MONTHS_HEAD}, the newest first", "", *month_table(answer, width)]
     return "\n".join([*out, *doubt_lines(answer.doubts, width)])
 
 
 def month_table(answer: MonthsAnswer, width: int) -> list[str]:
     """A row a month, and one more for each further currency."""
     columns = (
-        Column("Month"), Column("Models in", right=True), Column("Out", right=True),
-        Column("Paid", right=True, gives=True), Column("Got", right=True, gives=True),
+        Column("Month"), Column("In", right=True), Column("Out", right=True),
+        Column("Paid", right=True), Column("Got", right=True),
         Column("Swaps", right=True), Column("Gifts", right=True),
     )  # fmt: skip
     rows = []

@@ -12,7 +12,7 @@ from tracker.report.plain import clip, wrapped
 from tracker.report.points_words import point_sentences
 from tracker.report.screens.chrome import NOT_YET_READ
 from tracker.report.screens.line import BLANK, PageLine, doubted, head, sentences
-from tracker.report.source_words import cost_notes, cost_table, month_table, not_counted_words
+from tracker.report.source_words import MONTHS_HEAD, cost_notes, cost_table, month_table, not_counted_words
 
 ASK_TARGET = "How many points is the list of {army} meant to have? none = no target"
 ASK_TARGET_OF_ONE = "How many points is the list meant to have? none = no target"
@@ -53,7 +53,7 @@ def _money(costs: CostsAnswer | None, months: MonthsAnswer | None, width: int) -
     out = [BLANK, head("What it cost"), *(PageLine(clip(line, width)) for line in cost_table(costs, width))]
     out += sentences(" ".join(cost_notes(costs)), width, "quiet") + _not_counted(costs, width)
     table = month_table(months, width)
-    return [*out, BLANK, head("Month by month"), *(PageLine(clip(line, width)) for line in table)]
+    return [*out, BLANK, head(MONTHS_HEAD), *(PageLine(clip(line, width)) for line in table)]
 
 
 def _not_counted(costs: CostsAnswer, width: int) -> list[PageLine]:
