@@ -141,7 +141,7 @@ def _cost_lines(row: CostRow, name: str) -> list[tuple[str, ...]]:
     """The row, and one more for each further currency."""
     each = row.paid_a_model
     currencies = sorted({*row.paid, *row.got}) or [""]
-    out = []
+    out: list[tuple[str, ...]] = []
     for place, currency in enumerate(currencies):
         first = place == 0
         paid = money_words(row.paid[currency], currency) if currency in row.paid else ""
@@ -202,7 +202,7 @@ def month_table(answer: MonthsAnswer, width: int) -> list[str]:
         Column("Paid", right=True), Column("Got", right=True),
         Column("Swaps", right=True), Column("Gifts", right=True),
     )  # fmt: skip
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for month in answer.months:
         for place, currency in enumerate(sorted({*month.paid, *month.got}) or [""]):
             counts = (month.models_in, month.models_out, month.swaps, month.gifts)
