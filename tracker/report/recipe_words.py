@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
 from tracker.domain.answers_recipes import RecipeLook, RecipesAnswer, UsedBy
 from tracker.domain.recipe_words import by_area
 from tracker.domain.recipes import RecipeStep
-from tracker.report.plain import COLUMNS, Column, cells, clip, count_words, date_words, pad, table, wrapped
+from tracker.domain.text import printable
+from tracker.report.plain import COLUMNS, Column, cells, clip, date_words, pad, table, wrapped
 
 NO_RECIPE = 'No recipe is written down. Write one: lastcoat recipe add "Red cloaks" "cloth: dark red, wash"'
 BLOCK = "██"
@@ -17,6 +19,7 @@ _NAME_MOST = 40
 _AREA_MOST = 12
 _TECHNIQUE_MOST = 12
 _TOOL_MOST = 18
+_PAINT_LEAST = 18
 
 
 def recipes_text(answer: RecipesAnswer, width: int = COLUMNS) -> str:
@@ -139,31 +142,44 @@ def step_blocks(steps: Sequence[RecipeStep], width: int = COLUMNS) -> list[tuple
     return [(step, _step_lines(step, area, wide, width)) for step, area in rows]
 
 
-def _widths(steps: Sequence[RecipeStep], width: int) -> tuple[int, int, int, int]:
-    """Columns of area, number, technique and tool; the paint has what they leave."""
-    areas = min(max((cells(clip(step.area, 99)) for step in steps), default=0), _AREA_MOST)
-    numbers = len(str(len(steps)))
-    techniques = min(max((cells(clip(step.technique, 99)) for step in steps), default=0), _TECHNIQUE_MOST)
-    tools = min(max((cells(clip(tool_words(step), 99)) for step in steps), default=0), _TOOL_MOST)
-    return areas, numbers, techniques, min(tools, max(width // 5, 0))
+class _Widths(NamedTuple):
+    """Columns of a step's line; the paint has what they leave."""
+
+    area: int
+    number: int
+    technique: int
+    tool: int
+    """0 = tools stand on a line of their own."""
+    paint: int
 
 
-def _step_lines(step: RecipeStep, area: str, wide: tuple[int, int, int, int], width: int) -> list[str]:
-    areas, numbers, techniques, tools = wide
-    start = f"{pad(clip(area, areas), areas)}  {step.place:>{numbers}}  "
-    start += pad(clip(step.technique, techniques), techniques) + ("  " if techniques else "")
-    colour = f"  {swatch_words(step)}" if step.swatch else ""
-    tool = clip(tool_words(step), tools)
-    room = max(width - cells(start) - (tools + 2 if tools else 0) - len(f"  {BLOCK} #000000"), 12)
-    first, *more = wrapped(paint_words(step), room) or [""]
-    line = start + pad(first, room) + (f"  {pad(tool, tools)}" if tools else "") + colour
+def _widths(steps: Sequence[RecipeStep], width: int) -> _Widths:
+    def widest(words: Iterable[str], most: int) -> int:
+        return min(max((cells(printable(word)) for word in words), default=0), most)
+
+    area = widest((step.area for step in steps), _AREA_MOST)
+    number = len(str(len(steps)))
+    technique = widest((step.technique for step in steps), _TECHNIQUE_MOST)
+    tool = widest(map(tool_words, steps), _TOOL_MOST)
+    colour = len(f"  {BLOCK} #000000") if any(step.swatch for step in steps) else 0
+    room = width - (area + 2 + number + 2 + (technique + 2 if technique else 0)) - colour
+    if tool and room - tool - 2 < _PAINT_LEAST:
+        tool = 0
+    return _Widths(area, number, technique, tool, max(room - (tool + 2 if tool else 0), 10))
+
+
+def _step_lines(step: RecipeStep, area: str, wide: _Widths, width: int) -> list[str]:
+    start = f"{pad(clip(area, wide.area), wide.area)}  {step.place:>{wide.number}}  "
+    if wide.technique:
+        start += pad(clip(step.technique, wide.technique), wide.technique) + "  "
     indent = " " * cells(start)
-    out = [line.rstrip(), *(indent + words for words in more)]
+    first, *more = wrapped(paint_words(step), wide.paint) or [""]
+    line = start + pad(first, wide.paint)
+    if wide.tool:
+        line += f"  {pad(clip(tool_words(step), wide.tool), wide.tool)}"
+    out = [f"{line}  {swatch_words(step)}".rstrip(), *(indent + words for words in more)]
+    if not wide.tool and tool_words(step):
+        out += wrapped(tool_words(step), width, start=indent, more=indent)
     if step.reminder:
         out += wrapped(f"! {step.reminder}", width, start=indent, more=indent + "  ")
     return out
-
-
-def stored_words(count: int) -> str:
-    """As in "3 recipes"."""
-    return count_words(count, "recipe")

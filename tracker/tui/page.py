@@ -79,6 +79,11 @@ class Page(LampKeys):
         if self.PAGE != "spares":
             self.lastcoat.open("spares")
 
+    def action_recipes(self) -> None:
+        """What was painted with what."""
+        if self.PAGE != "recipes":
+            self.lastcoat.open("recipes")
+
     def action_goals(self) -> None:
         """What must be ready by when."""
         if self.PAGE != "goals":

@@ -10,6 +10,7 @@ from tracker.domain.answers_recipes import LikeVersion, RecipeLook, RecipesAnswe
 from tracker.domain.problems import DataError, Problem, did_you_mean
 from tracker.domain.recipe_words import grouped, paints_of
 from tracker.domain.recipes import PaintOut, Recipe, RecipeStep, RecipeUse, RecipeVersion
+from tracker.domain.text import tidy
 from tracker.store.book import every
 from tracker.store.journal import Store
 from tracker.store.units import find_army, name_key
@@ -164,7 +165,7 @@ def steps_of(store: Store, version_id: int) -> tuple[RecipeStep, ...]:
 def the_place(store: Store, unit: str | None, army: str | None) -> Place:
     """The unit, or without one the army, that is meant."""
     if unit is not None:
-        known: KnownUnit = the_unit(store, unit, army)
+        known = _said_unit(store, unit, army)
         return Place(0, known.id, known.army, known.name)
     if army is None:
         raise DataError(Problem("--unit", "nothing is said", "Say --unit, or --army for the whole army"))
@@ -175,6 +176,17 @@ def the_place(store: Store, unit: str | None, army: str | None) -> Place:
         raise DataError(Problem("--army", f"there is no army {shown(army)}", mend))
     name = str(store.rows("SELECT name FROM army WHERE id = ?", (number,))[0][0])
     return Place(number, 0, name)
+
+
+def _said_unit(store: Store, said: str, army: str | None) -> KnownUnit:
+    """A unit by its name, or as "Host: Spears"."""
+    its_army, colon, unit = said.partition(":")
+    try:
+        return the_unit(store, said, army)
+    except DataError:
+        if not colon or army is not None:
+            raise
+    return the_unit(store, tidy(unit), tidy(its_army))
 
 
 def _used_by(shelf: Shelf, versions: Sequence[RecipeVersion]) -> Iterable[UsedBy]:

@@ -178,6 +178,10 @@ class UnitSheet(UnitCare):
         if self.step_here:
             self.lastcoat.open("why", self.unit, self.army, self.step_here)
 
+    def action_unit_recipes(self) -> None:
+        """The recipes of this unit and its army."""
+        self.lastcoat.open("recipes", self.unit, self.army)
+
     def action_drop_step(self) -> None:
         """The step under the cursor goes."""
         if self.step_here:
