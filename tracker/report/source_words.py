@@ -161,7 +161,8 @@ def _cost_lines(row: CostRow, name: str) -> list[tuple[str, ...]]:
 def cost_notes(answer: CostsAnswer) -> list[str]:
     """What the figures are made of, and which time is in none of them."""
     out = ["Money and hours stay with each model, also when it joins another unit or leaves."]
-    if len({currency for row in answer.armies for currency in (*row.paid, *row.got)}) > 1:
+    told = [row for row in (*answer.armies, answer.spares, answer.desk) if row]
+    if len({currency for row in told for currency in (*row.paid, *row.got)}) > 1:
         out.append("Each currency stands by itself.")
     untimed = [(row.unit, row.untimed_lines) for row in answer.units if row.untimed_lines]
     if untimed:
