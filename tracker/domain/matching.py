@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
+from math import pi
 from typing import Literal, NamedTuple
 
 from tracker.domain.bases import Base, parse_base
@@ -147,8 +148,8 @@ def also_best_for(firsts: Sequence[tuple[str, Fit | None]]) -> dict[str, tuple[s
 
 
 def _area(base: Base) -> float:
-    """The ground a base covers as a rectangle: corners count, since a tray's places have them."""
-    return base.width_mm * base.depth_mm
+    """The ground a base covers, mm²: width * depth, an ellipse pi / 4 of it."""
+    return base.width_mm * base.depth_mm * (1.0 if base.shape == "rectangle" else pi / 4)
 
 
 def _taller(wish: Wish, look: Look) -> float:

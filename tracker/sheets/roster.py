@@ -48,13 +48,18 @@ def write_roster(rows: Iterable[RosterRow]) -> str:
 
 def split_steps(text: str) -> tuple[str, ...]:
     """The step names in a cell, in order; empty ones do not count."""
+    return tuple(map(step_name, take_apart(text)))
+
+
+def take_apart(text: str) -> tuple[str, ...]:
+    """What stands between the ";" of a cell, in order; empty ones do not count."""
     names = [""]
     for piece in _PIECE.findall(text):
         if piece == ";":
             names.append("")
         else:
             names[-1] += piece[1:] if len(piece) == 2 and piece[0] == "\\" else piece
-    return tuple(step_name(tidy(name)) for name in names if tidy(name))
+    return tuple(tidy(name) for name in names if tidy(name))
 
 
 def join_steps(names: Sequence[str]) -> str:
