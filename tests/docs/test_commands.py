@@ -90,6 +90,7 @@ def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.Monkey
     ready = {
         "evening": ["log --unit Spears --step cleaning", "log 2026-03-03 cleaning 1 spears"],
         "redo": ["undo"],
+        "curing done": ['curing begin "putty on the captain"', 'log "varnished 2 spears"'],
         "caution": ["unit set Spears --material metal"],
         "plan drop": ["plan away 2027-04-01"],
         **{act: [GOAL] for act in ("goal set", "goal cut", "goal pick", "goal drop")},

@@ -26,6 +26,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "unit": ("unit", "See a unit's sheet; rename, plan, order, split, merge, retire."),
     "spare": ("spare", "Models without a role: what they look like, where they lie."),
     "role": ("role", "Roles in a unit, and the spares that would stand best in them."),
+    "curing": ("curing", "What dries until when, and timers of your own."),
     "caution": ("caution", "What can hurt, and one thing to do about it."),
     "ranks": ("ranks", "Bases, trays and fillers; who stands where, shoulder to shoulder."),
     "plan": ("plan", "Evenings to come as you mean them, and days away."),

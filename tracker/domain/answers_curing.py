@@ -76,9 +76,14 @@ def curing_answer(records: Records, now: datetime) -> CuringAnswer:
     return CuringAnswer(now, curing_of(records, progress_of(records), now), own_waits(records))
 
 
-def curing_of(records: Records, progress: Progress, now: datetime) -> tuple[Curing, ...]:
-    """Steps until the latest end of their wait and timers until they are ended, by their usual end."""
-    found = [*_timers(records, now), *_steps(records, progress, now)]
+def curing_of(
+    records: Records, progress: Progress, now: datetime, late: timedelta = timedelta(0)
+) -> tuple[Curing, ...]:
+    """Steps until the latest end of their wait and timers until they are ended, by their usual end.
+
+    With `late` steps are told for so long after that end: a person may say that one took longer.
+    """
+    found = [*_timers(records, now), *_steps(records, progress, now, late)]
     return tuple(sorted(found, key=lambda one: (one.usual, one.unit, one.what, one.cure_id)))
 
 
@@ -123,10 +128,10 @@ def ends(cure: Cure) -> tuple[datetime, datetime, datetime]:
     return low, usual, high
 
 
-def _steps(records: Records, progress: Progress, now: datetime) -> Iterator[Curing]:
+def _steps(records: Records, progress: Progress, now: datetime, late: timedelta) -> Iterator[Curing]:
     armies = {army.id: army.name for army in records.armies}
     units = {unit.id: unit for unit in records.units}
-    for (unit_id, step, day), drying in _drying(records, units, progress, now).items():
+    for (unit_id, step, day), drying in _drying(records, units, progress, now - late).items():
         unit, begun = units[unit_id], datetime.combine(day, EVENING_ENDS)
         wait = range_of(step, progress.own_waits.get(step))
         low, usual, high = (begun + timedelta(hours=hours) for hours in wait)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date, datetime
 from typing import NamedTuple
 
+from tracker.domain.answers_curing import Curing, not_told
 from tracker.domain.progress import Progress, finish_steps
 from tracker.domain.ready import ReadyLine
 from tracker.domain.records import Records
@@ -101,6 +102,13 @@ class TonightAnswer(NamedTuple):
     """The time that was asked for."""
     finishable: tuple[Finishable, ...] = ()
     """What can be finished in it, best first; empty when no time was asked for."""
+    curing: tuple[Curing, ...] = ()
+    """All that cures: what the steps of `drying` wait for as well."""
+
+
+def other_curing(answer: TonightAnswer) -> tuple[Curing, ...]:
+    """What cures and is not told by a step that waits for it: timers, and last steps."""
+    return not_told(answer.curing, answer.drying, answer.now.replace(tzinfo=None))
 
 
 def tools_out(records: Records, day: date) -> frozenset[str]:

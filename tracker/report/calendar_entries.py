@@ -8,6 +8,7 @@ from hashlib import sha256
 from typing import NamedTuple
 
 from tracker.domain.answers import Outlook
+from tracker.domain.answers_curing import Curing
 from tracker.domain.ready import ReadyLine
 from tracker.domain.records import Goal
 from tracker.report.calendar_file import Entry
@@ -79,6 +80,32 @@ def drying_entries(lines: Iterable[ReadyLine], uids: Mapping[int, str]) -> list[
         )
         entries[uid] = Entry(uid, f"{shown(line.unit)}: dry for {shown(line.step)}", text, dry_at)
     return list(entries.values())
+
+
+def cure_entries(
+    curing: Iterable[Curing], units: Mapping[int, str], timers: Mapping[int, str], now: datetime
+) -> list[Entry]:
+    """What cures and holds no step up, at its usual end, its range in the text.
+
+    A timer goes by its own lasting name, a step by its unit's and the evening it was done.
+    """
+    entries = {}
+    for one in curing:
+        if one.cure_id:
+            uid = uid_of(timers[one.cure_id], "cure") if one.cure_id in timers else ""
+        else:
+            told = f"{one.what}\n{one.begun.date().isoformat()}"
+            uid = uid_of(units[one.unit_id], f"cure-{sha256(told.encode()).hexdigest()[:12]}")
+        if not uid or one.high <= now:
+            continue
+        name = shown(one.what) + (f" ({shown(one.unit)})" if one.unit else "")
+        text = f"Dry from {_local(one.low)} at the quickest, by {_local(one.high)} at the latest."
+        entries[uid] = Entry(uid, f"{name}: usually dry", f"{text}\n{_WAIT_CAUTION}", moment_of(one.usual))
+    return list(entries.values())
+
+
+def _local(moment: datetime) -> str:
+    return f"{moment:%H:%M} on {date_words(moment.date())}"
 
 
 def moment_of(local: datetime) -> datetime:

@@ -45,12 +45,17 @@ def ready_answer_text(
     drying: Sequence[ReadyLine],
     now: datetime,
     width: int = COLUMNS,
+    *,
+    cures: Sequence[str] = (),
 ) -> list[str]:
-    """What can be taken up now, what waits for dry weather, what is drying, and the cautions for it."""
+    """What can be taken up now, what waits for dry weather, what is drying, and the cautions for it.
+
+    `cures` are lines about what cures and holds no step up.
+    """
     shown = [*ready, *weather][:_SHOWN_MOST]
     out = _ready_table(shown, width) if shown else ["Nothing is ready this moment."]
     out += [line for one in drying[:_SHOWN_MOST] for line in _drying_lines(one, now, width)]
-    return out + _cautions(shown[:_CAUTIONS_OF])
+    return [*out, *cures, *_cautions(shown[:_CAUTIONS_OF])]
 
 
 def _ready_table(lines: Sequence[ReadyLine], width: int) -> list[str]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from tracker.domain.tonight import Finishable, TonightAnswer
+from tracker.domain.tonight import Finishable, TonightAnswer, other_curing
+from tracker.report.curing_words import curing_row_json, curing_sentence
 from tracker.report.plain import (
     COLUMNS,
     Column,
@@ -18,21 +19,37 @@ from tracker.report.plain import (
 from tracker.report.tonight import ready_answer_text, ready_line_json
 from tracker.report.words import NOTHING_PLANNED
 
+_NOTHING_LEFT = "Nothing left to do: everything on the desk is table-ready."
+_CURING_MOST = 6
+
 
 def tonight_text(answer: TonightAnswer, width: int = COLUMNS) -> str:
     """Where it was left off, what can be finished or taken up, and what lies ahead, line by line."""
-    if not answer.has_units:
-        return NOTHING_PLANNED
-    if not answer.models_left:
-        return "Nothing left to do: everything on the desk is table-ready."
+    cures = curing_lines(answer, width)
+    if not answer.has_units or not answer.models_left:
+        said = _NOTHING_LEFT if answer.has_units else NOTHING_PLANNED
+        return "\n\n".join([said, *(["\n".join(cures)] if cures else [])])
     parts = [_left_off(answer, width)]
     if answer.minutes is not None:
         parts.append(_finishable(answer, width))
-    parts += [ready_answer_text(answer.ready, answer.weather, answer.drying, answer.now, width)]
+    parts += [ready_answer_text(answer.ready, answer.weather, answer.drying, answer.now, width, cures=cures)]
     parts.append(
         [line for words in (_nearest(answer), _goal(answer)) if words for line in wrapped(words, width)]
     )
     return "\n\n".join("\n".join(part) for part in parts if part)
+
+
+def curing_lines(answer: TonightAnswer, width: int) -> list[str]:
+    """What cures besides what the steps that wait tell; only the first of many."""
+    now = answer.now.replace(tzinfo=None)
+    found = other_curing(answer)
+    out = [
+        line
+        for one in found[:_CURING_MOST]
+        for line in wrapped(f"Curing: {curing_sentence(one, now)}.", width, more="  ")
+    ]
+    more = len(found) - _CURING_MOST
+    return out + ([f"… and {more} more: lastcoat curing"] if more > 0 else [])
 
 
 def _left_off(answer: TonightAnswer, width: int) -> list[str]:
@@ -111,6 +128,7 @@ def tonight_json(answer: TonightAnswer) -> dict[str, object]:
         "ready": [ready_line_json(line) for line in answer.ready],
         "waits_for_dry_weather": [ready_line_json(line) for line in answer.weather],
         "drying": [ready_line_json(line) for line in answer.drying],
+        "curing": [curing_row_json(one) for one in answer.curing],
         "nearest_finish_line": answer.nearest and answer.nearest._asdict(),
         "next_goal": answer.goal
         and answer.goal._asdict()

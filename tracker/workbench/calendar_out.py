@@ -26,6 +26,7 @@ class Uids(NamedTuple):
     units: dict[int, str]
     goals: dict[int, str]
     declared: dict[int, str]
+    timers: dict[int, str]
 
 
 class CalendarWritten(NamedTuple):
@@ -62,7 +63,7 @@ def write_calendar(
 
     Without `at` they begin when evenings usually did; where that is not known they are whole days.
     """
-    from tracker.report.calendar_entries import drying_entries, ready_entries
+    from tracker.report.calendar_entries import ready_entries
     from tracker.report.calendar_evenings import evening_entries
     from tracker.report.calendar_file import calendar_bytes
     from tracker.report.little_history import may_name_a_day
@@ -74,21 +75,32 @@ def write_calendar(
     goals = _goal_entries(desk, known, uids, seed, draws)
     evenings = evening_entries(known.declared, uids.declared, _usual(known, at), today)
     ready = [] if is_too_early else ready_entries(_outlooks(known, uids, answer))
-    drying = drying_entries(tonight_list(desk).drying, uids.units)
+    drying = _drying_entries(desk, known, uids)
     entries = [*goals, *evenings, *ready, *drying]
     write_whole(target, calendar_bytes(entries, desk.now().astimezone(), __version__))
     return CalendarWritten(target, len(goals), len(evenings), len(ready), len(drying), is_too_early)
 
 
+def _drying_entries(desk: Desk, known: Records, uids: Uids) -> list[Entry]:
+    """Steps that wait for something to dry, and whatever else cures."""
+    from tracker.domain.answers_curing import curing_of, not_told
+    from tracker.domain.progress import progress_of
+    from tracker.report.calendar_entries import cure_entries, drying_entries
+
+    now, waiting = desk.now().replace(tzinfo=None), tonight_list(desk).drying
+    others = not_told(curing_of(known, progress_of(known), now), waiting, now)
+    return drying_entries(waiting, uids.units) + cure_entries(others, uids.units, uids.timers, now)
+
+
 def _uids(desk: Desk) -> Uids:
     if not os.path.lexists(desk.path):
-        return Uids({}, {}, {})
+        return Uids({}, {}, {}, {})
     from tracker.store.declared import declared_uids
     from tracker.store.goals import goal_uids
-    from tracker.store.uids import unit_uids
+    from tracker.store.uids import cure_uids, unit_uids
 
     with desk.open() as store:
-        return Uids(unit_uids(store), goal_uids(store), declared_uids(store))
+        return Uids(unit_uids(store), goal_uids(store), declared_uids(store), cure_uids(store))
 
 
 def _usual(known: Records, at: time | None) -> UsualEvening:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from tracker.domain.answers_curing import curing_of
 from tracker.domain.problems import DataError, Problem
 from tracker.domain.progress import Progress, finish_steps, progress_of
 from tracker.domain.ready import ReadyLine, ready_lines
@@ -54,6 +55,7 @@ def tonight(desk: Desk, minutes: float | None = None) -> TonightAnswer:
         tuple(line for line in ready.ready if line.gate != WEATHER),
         tuple(line for line in ready.ready if line.gate == WEATHER), ready.drying,
         nearest_finish(work, armies), goal, minutes,
+        curing=curing_of(records, progress, now.replace(tzinfo=None)),
     )  # fmt: skip
     if minutes is None or not ready.ready:
         return answer

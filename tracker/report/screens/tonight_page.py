@@ -7,8 +7,9 @@ from datetime import datetime
 
 from tracker.domain.answers import ForecastAnswer, Outlook
 from tracker.domain.ready import ReadyLine
-from tracker.domain.tonight import Finishable, LeftOff, TonightAnswer
+from tracker.domain.tonight import Finishable, LeftOff, TonightAnswer, other_curing
 from tracker.report.charts import range_bars
+from tracker.report.curing_words import curing_sentence
 from tracker.report.little_history import may_name_a_day
 from tracker.report.plain import (
     cells,
@@ -27,6 +28,7 @@ from tracker.report.words import date_ranges
 
 _NAME_MOST = 30
 _STEP_MOST = 18
+_CURING_MOST = 4
 _MORE_ROOM = 30
 """Lines of a page on which a chart has room as well."""
 
@@ -58,14 +60,16 @@ def tonight_lines(
 ) -> list[PageLine]:
     """The page of an evening."""
     out = _left_off(answer.left_off, answer.now, width)
+    cures = _curing(answer, width)
     if not answer.models_left:
-        return [*out, *sentences("Nothing left to do: everything on the desk is table-ready.", width, "good")]
+        done = sentences("Nothing left to do: everything on the desk is table-ready.", width, "good")
+        return [*out, *done, *([BLANK, head("Drying"), *cures] if cures else [])]
     if answer.minutes is not None:
         out += _finishable(answer.finishable, answer.minutes, width)
     else:
         out += _part("You can take up", answer.ready, width, answer.now)
         out += _part("Waits for dry weather", answer.weather, width, answer.now)
-    out += _part("Drying", answer.drying, width, answer.now)
+    out += _drying(answer, cures, width)
     if not (answer.ready or answer.weather):
         out += [*sentences("Nothing is ready this moment: it all waits for something to dry.", width), BLANK]
     open_units = open_outlooks(forecast)
@@ -143,6 +147,21 @@ def _part(title: str, lines: Sequence[ReadyLine], width: int, now: datetime) -> 
         for line in lines
     ]  # fmt: skip
     return [head(title), *rows, BLANK]
+
+
+def _drying(answer: TonightAnswer, cures: Sequence[PageLine], width: int) -> list[PageLine]:
+    """Steps that wait for something to dry, and in the same part what else cures."""
+    rows = _part("Drying", answer.drying, width, answer.now)
+    if not cures:
+        return rows
+    return [*(rows[:-1] or [head("Drying")]), *cures, BLANK]
+
+
+def _curing(answer: TonightAnswer, width: int) -> list[PageLine]:
+    now, found = answer.now.replace(tzinfo=None), other_curing(answer)
+    out = [PageLine(clip(curing_sentence(one, now), width), "quiet") for one in found[:_CURING_MOST]]
+    more = len(found) - _CURING_MOST
+    return out + ([PageLine(f"… and {more} more", "quiet")] if more > 0 else [])
 
 
 def _row(line: ReadyLine, names: int, steps: int, now: datetime) -> str:
