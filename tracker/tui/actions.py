@@ -116,6 +116,10 @@ ACTIONS: tuple[Action, ...] = (
     Action("set_ranks", "s", "Say files, ranks and base", "", ("ranks",)),
     Action("set_target", "enter,t", "Say how many points the list is meant to have", "target", ("money",)),
     Action("note_deal", "n", "Note what came in or went out, and its money", "note", ("money",)),
+    Action("curing", "c", "What cures until when: timers, and waits of your own", "curing", ("tonight",)),
+    Action("cured", "enter,x", "It is dry: the timer or step under the cursor", "dry", ("curing",)),
+    Action("begin_cure", "n", "Begin a timer for something that cures", "timer", ("curing",)),
+    Action("own_wait", "w", "Your own usual wait for the step under the cursor", "wait", ("curing",)),
     Action("record", "r", "What past estimates came to", "track record", ("pace",)),
     Action("demo", "y", "See the demo: an invented army, away from your own log", "demo", ("first",)),
     Action("bring_in", "i", "Bring in a roster or an evening sheet", "bring in", ("first", "army")),
@@ -129,6 +133,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("recipes", "C", "The recipes: what was painted with what"),
     Action("goals", "G", "Goals: their chances, and what would keep them"),
     Action("plans", "E", "Your plans: evenings to come, and days away"),
+    Action("cautions", "exclamation_mark", "What can hurt, and one thing to do about it"),
     Action("undo", "u", "Take back the last change", "undo"),
     Action("redo", "U", "Bring back what was taken back", ""),
     Action("rest", "R", "Rest the lamp, or go on"),
@@ -140,7 +145,8 @@ ACTIONS: tuple[Action, ...] = (
 )
 HELP = Action("help", "question_mark,f1", "Help for this screen", "help")
 _SIGNS = {
-    "question_mark": "?", "slash": "/", "full_stop": ".", "minus": "-", "plus": "+", "asterisk": "*",
+    "question_mark": "?", "exclamation_mark": "!", "slash": "/", "full_stop": ".", "minus": "-", "plus": "+",
+    "asterisk": "*",
     "enter": "Enter", "escape": "Esc", "space": "Space", "backspace": "Backspace",
 }  # fmt: skip
 

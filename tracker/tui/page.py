@@ -99,6 +99,21 @@ class Page(LampKeys):
         if self.PAGE != "plans":
             self.lastcoat.open("plans")
 
+    def action_cautions(self) -> None:
+        """What can hurt: of the unit and step under the cursor, else all of it."""
+        if self.PAGE != "cautions":
+            self.lastcoat.open("cautions", *self.about_here())
+
+    def about_here(self) -> tuple[str, str, str]:
+        """(unit, army, step) under the cursor, as far as there are any."""
+        of_steps = self.PAGE in ("tonight", "dates", "army") and self.rows.key
+        key = self.rows.key if of_steps else "\t\t"
+        army, unit, step, *_ = key.split("\t")
+        here: tuple[str, str] | None = getattr(self, "unit_here", None)
+        if here is not None:
+            army, unit = here
+        return unit, army, getattr(self, "step_here", "") or step
+
     def action_back(self) -> None:
         """The page before, or the first one."""
         self.lastcoat.back()

@@ -141,6 +141,16 @@ def read_hours(text: str) -> tuple[float, ...]:
     raise DataError(Problem("hours", f"{shown(text)} is no time that it takes", "Say 16, or 4-16-24"))
 
 
+def read_wait(text: str) -> float | None:
+    """A wait as it is typed: hours, or "usual" (None); a `DataError` for anything else."""
+    if same_name(text, "usual"):
+        return None
+    hours = read_hours(text)
+    if len(hours) != 1:
+        raise DataError(Problem("hours", f"{shown(text)} is a range", "Say one number, as in 6"))
+    return hours[0]
+
+
 def _wait(what: str, hours: Sequence[float]) -> Wait:
     if not hours:
         usual = usual_cure(what)

@@ -13,6 +13,7 @@ _CLASSES = {
     "first": "FirstRun", "help": "Help", "unit": "UnitSheet",
     "why": "Why", "spares": "Spares", "roles": "Roles", "plans": "Plans", "goals": "Goals",
     "money": "MoneyPage", "whatif": "WhatIf", "ranks": "Ranks",
+    "cautions": "Cautions", "curing": "Curing",
     "recipes": "Recipes", "recipe": "OneRecipe",
 }  # fmt: skip
 

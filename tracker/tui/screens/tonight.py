@@ -77,6 +77,10 @@ class Tonight(Page):
         self.rows.cursor = -1
         self.read()
 
+    def action_curing(self) -> None:
+        """What cures, with timers and own waits."""
+        self.lastcoat.open("curing")
+
     def action_sheet(self) -> None:
         """The sheet of the unit under the cursor."""
         if self.rows.key:
