@@ -24,8 +24,8 @@ from tracker.workbench.whole import export_document
 LASTCOAT = [sys.executable, "-m", "tracker.cli.main"]
 HEADER = "date,unit,step,models,minutes\n"
 GROUPS = {
-    "completion", "config", "goal", "keys", "paint", "plan", "ranks", "recipe", "role", "source", "spare",
-    "unit",
+    "completion", "config", "goal", "keys", "paint", "photo", "plan", "ranks", "recipe", "role", "source",
+    "spare", "unit",
 }  # fmt: skip
 """Commands whose acts take the log."""
 NOT_WRITING = {"demo", "tonight", "ready", "pace", "estimate", "forecast", "backlog", "report"}

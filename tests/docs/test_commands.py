@@ -65,6 +65,10 @@ ROLES = ["add --spares 3", "role add Spears captain", "role add Spears banner"]
 """Spares, and roles that they could fill."""
 
 
+PHOTO = "photo add spears.jpg --unit Spears"
+RECIPE = 'recipe add "Red cloaks" "cloth: dark red, wash, orange edge; trim: gold"'
+
+
 def test_help_fits_eighty_columns() -> None:
     for name in ("", *every_command()):
         assert max(map(len, help_of(name).splitlines())) <= 80
@@ -80,6 +84,14 @@ def table(folder: Path) -> Desk:
     return desk
 
 
+def some_pictures(folder: Path) -> None:
+    """Files that the examples of photos name."""
+    from PIL import Image
+
+    for file in ("spears.jpg", "front.png", "back.png"):
+        Image.new("RGB", (40, 30), "brown").save(folder / file)
+
+
 @pytest.mark.parametrize("name", [name for name in every_command() if name not in ("demo", "serve")])
 def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
@@ -92,6 +104,12 @@ def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.Monkey
         "redo": ["undo"],
         "curing done": ['curing begin "putty on the captain"', 'log "varnished 2 spears"'],
         "caution": ["unit set Spears --material metal"],
+        **{f"recipe {act}": [RECIPE] for act in ("show", "change", "step", "copy", "use", "rename", "drop")},
+        "recipe sheet": [RECIPE],
+        "recipe unuse": [RECIPE, 'recipe use "Red cloaks" --unit Spears'],
+        "recipe from": ['log --unit Spears --step cleaning --note "cloth: dark red, wash"'],
+        "paint needs": [RECIPE],
+        "paint back": ['paint out "dark red"'],
         "plan drop": ["plan away 2027-04-01"],
         **{act: [GOAL] for act in ("goal set", "goal cut", "goal pick", "goal drop")},
         **{act: ["add --spares 3"] for act in ("unit role", "spare note", "spare take", "role")},
@@ -99,8 +117,12 @@ def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.Monkey
         "role free": [*ROLES, "role fill captain 1", "role fill banner 2"],
         "import": ["export all everything.json"],
         **{act: ["source add bought --unit Spears"] for act in ("source set", "source drop")},
+        **{f"photo {act}": [PHOTO] for act in ("show", "out", "drop", "tidy", "pack")},
+        "photo unpack": [PHOTO, "photo pack photos.zip"],
         "ranks clear": ["ranks filler Spears 40x40 --at C3"],
     }
+    if name.startswith("photo"):
+        some_pictures(tmp_path)
     if name.startswith("ranks"):
         set_ranks(desk, "Spears", RankWish(5, 4, "20x20"))
     for line in [f"lastcoat {line}" for line in ready.get(name, [])] + examples(name):

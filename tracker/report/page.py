@@ -35,6 +35,7 @@ from tracker.report.goal_rows import GoalRow, unit_goal_rows
 from tracker.report.parts.dates import fan_part, goals_part, lead_words, ready_part
 from tracker.report.parts.pace import pace_part, record_part
 from tracker.report.parts.part import Part, shown
+from tracker.report.parts.photos import BeforeAfter, photos_part
 from tracker.report.parts.work import backlog_part, evenings_part, steps_part
 from tracker.report.plain import date_words
 from tracker.report.sitting import Sitting
@@ -55,6 +56,7 @@ class PageAnswers(NamedTuple):
     goals: Sequence[GoalRow] | None = None
     """None = the goal dates of units alone."""
     planned: Sequence[date] = ()
+    photos: Sequence[BeforeAfter] = ()
 
 
 def parts_of(answers: PageAnswers) -> list[Part]:
@@ -66,6 +68,7 @@ def parts_of(answers: PageAnswers) -> list[Part]:
         goals_part(goals),
         fan_part(answers.forecast),
         steps_part(answers.steps or StepsLeftAnswer(day)),
+        photos_part(answers.photos),
         backlog_part(answers.backlog),
         evenings_part(answers.sittings, day, answers.planned),
         pace_part(answers.pace),
@@ -96,6 +99,7 @@ def page_html(answers: PageAnswers, *, title: str = TITLE, live: bool = False) -
         figure_style=Markup(STYLE),  # noqa: S704
         live={name: Markup(fragment) for name, fragment in figures.items()},  # noqa: S704
         script=Markup(script),  # noqa: S704
+        images=bool(script or answers.photos),
     )
 
 

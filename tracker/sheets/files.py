@@ -26,7 +26,7 @@ def read_text(path: str | Path, stdin: BinaryIO | None = None) -> str | Problem:
             with Path(path).open("rb") as file:
                 raw = file.read(BYTES_MOST + 1)
     except (OSError, ValueError) as error:
-        return _unreadable(str(path), error)
+        return unreadable(str(path), error)
     if len(raw) > BYTES_MOST:
         megabytes = BYTES_MOST // (1024 * 1024)
         return Problem(str(path), f"it is larger than {megabytes} MB", "Split it into smaller files")
@@ -46,7 +46,8 @@ def decode(raw: bytes, where: str) -> str | Problem:
         return Problem(where, f"it is not UTF-8: byte {at} (line {row}) is 0x{raw[at]:02x}", _AS_UTF8)
 
 
-def _unreadable(where: str, error: OSError | ValueError) -> Problem:
+def unreadable(where: str, error: OSError | ValueError) -> Problem:
+    """Why a file cannot be read, in plain words."""
     if isinstance(error, FileNotFoundError):
         return Problem(where, "there is no such file", "Check the name and the folder")
     if isinstance(error, IsADirectoryError):

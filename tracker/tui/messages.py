@@ -64,6 +64,10 @@ class Left(Message):
     """The entry line was left; what it holds is kept."""
 
 
+class CursorMoved(Message):
+    """The cursor stands on another row."""
+
+
 class Chosen(Message):
     """A row was chosen."""
 

@@ -9,10 +9,12 @@ import signal
 import sys
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
+from importlib import import_module
 
 from tracker.tui.actions import ACTIONS, HELP, action_id
 from tracker.tui.app import Lastcoat
 from tracker.workbench.desk import Desk
+from tracker.workbench.photo_files import photo_folder
 from tracker.workbench.settings import action_problems, read_settings, settings_path
 
 SWITCH_SECONDS = 0.002
@@ -25,6 +27,7 @@ def run(desk: Desk) -> int:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     sys.setswitchinterval(SWITCH_SECONDS)
     _say_size_where_the_terminal_does_not()
+    _let_terminal_draw(desk)
     read = read_settings(settings_path(os.environ))
     app = Lastcoat(desk, read.settings, read.path)
     app.trouble = (*read.problems, *action_problems(read, map(action_id, (*ACTIONS, HELP))))
@@ -36,6 +39,16 @@ def run(desk: Desk) -> int:
         sys.stderr.flush()
         os._exit(status)
     return status
+
+
+def _let_terminal_draw(desk: Desk) -> None:
+    """Load the optional package that draws pictures, which asks the terminal what it can before it is ours.
+
+    Only where there are photos: it takes a third of a second.
+    """
+    if photo_folder(desk.path).is_dir() and sys.stdout.isatty():
+        with suppress(ImportError, OSError):
+            import_module("textual_image.widget")
 
 
 def _say_size_where_the_terminal_does_not() -> None:

@@ -54,6 +54,12 @@ class UnitCare(Page):
         if here is not None:
             self.lastcoat.open("ranks", here[1], here[0])
 
+    def action_photos(self) -> None:
+        """The photos of the unit under the cursor."""
+        here = self.unit_here
+        if here is not None:
+            self.lastcoat.open("photos", here[1], here[0])
+
     def action_add_unit(self) -> None:
         """A new unit: how many and its name are enough."""
 

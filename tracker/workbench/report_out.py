@@ -11,6 +11,7 @@ from tracker.workbench.answers import DRAWS, SEED, forecast_of, learn_pace, trac
 from tracker.workbench.desk import Desk
 from tracker.workbench.files_out import where_to_write, write_whole
 from tracker.workbench.goals_ahead import goals_ahead
+from tracker.workbench.photos_seen import before_and_after
 
 if TYPE_CHECKING:
     from tracker.report.page import PageAnswers
@@ -60,6 +61,7 @@ def page_answers(
             goals_ahead(known, pace, day, seed, draws), {unit.id: unit.name for unit in known.units}, day
         ),
         planned_days(known.declared, day + timedelta(days=1), day + timedelta(weeks=_WEEKS_AHEAD)),
+        before_and_after(desk, day),
     )
 
 

@@ -20,6 +20,15 @@ class Row(NamedTuple):
     whole: bool = False
 
 
+class PagePicture(NamedTuple):
+    """A picture within the page itself."""
+
+    data_uri: str
+    width_pixels: int
+    height_pixels: int
+    words: str
+
+
 class Part(NamedTuple):
     """One part of the page."""
 
@@ -31,6 +40,8 @@ class Part(NamedTuple):
     rows: Sequence[Row] = ()
     word_columns: Sequence[int] = ()
     folded: bool = False
+    pictures: Sequence[tuple[PagePicture, ...]] = ()
+    """Rows of pictures side by side."""
 
 
 def shown(text: str, most: int = _NAME_COLUMNS_MOST) -> str:

@@ -12,7 +12,7 @@ _CLASSES = {
     "tonight": "Tonight", "army": "Army", "dates": "Dates", "backlog": "Backlog", "pace": "Pace",
     "first": "FirstRun", "help": "Help", "unit": "UnitSheet",
     "why": "Why", "spares": "Spares", "roles": "Roles", "plans": "Plans", "goals": "Goals",
-    "money": "MoneyPage", "whatif": "WhatIf", "ranks": "Ranks",
+    "money": "MoneyPage", "whatif": "WhatIf", "ranks": "Ranks", "photos": "Photos",
     "cautions": "Cautions", "curing": "Curing",
     "recipes": "Recipes", "recipe": "OneRecipe",
 }  # fmt: skip

@@ -17,7 +17,7 @@ from textual.strip import Strip
 
 from tracker.domain.text import printable
 from tracker.report.screens.line import PageLine
-from tracker.tui.messages import Chosen
+from tracker.tui.messages import Chosen, CursorMoved
 from tracker.tui.widgets.looks import Drawn
 
 MARGIN = 2
@@ -132,6 +132,7 @@ class Rows(Drawn):
     def _put_cursor(self, place: int) -> None:
         """Draw only the two lines that change, so that a key is never felt to wait."""
         before, self.cursor = self.cursor, place
+        self.post_message(CursorMoved())
         self._seen()
         for line in {before, place} - {-1}:
             self.refresh_line(line)

@@ -1,0 +1,43 @@
+"""The folder of the photos beside the log: files named by their content, written whole, for their owner."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+
+def photo_folder(log: str) -> Path:
+    """Beside the log: "lastcoat.db" has "lastcoat-photos"."""
+    path = Path(log)
+    return path.with_name(f"{path.stem}-photos")
+
+
+def keep_file(log: str, name: str, data: bytes) -> Path:
+    """Put a file there under its name, on disk when this returns; one that is there stays as it is."""
+    folder = photo_folder(log)
+    folder.mkdir(mode=0o700, exist_ok=True)
+    target = folder / name
+    if target.is_file() and target.stat().st_size == len(data):
+        return target
+    half_written = folder / f".{name[:16]}.{os.getpid()}"
+    try:
+        with os.fdopen(os.open(half_written, os.O_CREAT | os.O_WRONLY | os.O_TRUNC, 0o600), "wb") as out:
+            out.write(data)
+            out.flush()
+            os.fsync(out.fileno())
+        half_written.replace(target)
+    finally:
+        half_written.unlink(missing_ok=True)
+    _on_disk(folder)
+    return target
+
+
+def _on_disk(folder: Path) -> None:
+    """So that the new name outlives a loss of power, where the system can say so."""
+    if not hasattr(os, "O_DIRECTORY"):
+        return
+    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
