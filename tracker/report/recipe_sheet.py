@@ -14,8 +14,14 @@ Paper = Literal["a4", "letter"]
 PAPER_MM: dict[str, tuple[float, float]] = {"a4": (210, 297), "letter": (215.9, 279.4)}
 """A4: ISO 216. Letter: ANSI/ASME Y14.1."""
 _TEMPLATE = Path(__file__).with_name("recipe_sheet.html")
-_ROWS_LARGE, _ROWS_MIDDLE = 24, 38
-"""Up to so many rows the type is large, or middling; from there on it is small."""
+EDGE_MM = 12
+_TYPE_MOST_POINTS, _TYPE_LEAST_POINTS = 11.0, 6.0
+"""Type gets smaller so that all stands on one sheet, but never too small to read."""
+_LINE_EMS = 1.62
+"""Height of a row of the table, its padding in it."""
+_LETTERS = (14, 30, 16)
+"""Letters of technique, paint and tool that surely stand on one line at the largest type."""
+_LETTERS_WIDE = 80
 
 
 def recipe_sheet(look: RecipeLook, paper: Paper = "a4") -> str:
@@ -37,12 +43,28 @@ def recipe_sheet(look: RecipeLook, paper: Paper = "a4") -> str:
         )
         for area, steps in by_area(look.steps)
     ]  # fmt: skip
-    rows = sum(len(steps) for _, steps in areas) + sum(bool(step.reminder) for step in look.steps)
     return template.render(
         title=head_words(look),
         about=[printable(words) for words in about_words(look)],
         after=[printable(words) for words in after_words(look)],
         areas=areas,
         paper_mm=PAPER_MM[paper],
-        size="large" if rows <= _ROWS_LARGE else "middle" if rows <= _ROWS_MIDDLE else "small",
+        edge_mm=EDGE_MM,
+        type_points=_type_points(look, PAPER_MM[paper][1]),
     )
+
+
+def _type_points(look: RecipeLook, height_mm: float) -> float:
+    """The size of type at which the recipe stands on one sheet."""
+    lines = 4.0 + sum(_lines(words, _LETTERS_WIDE) for words in (*about_words(look), *after_words(look)))
+    for step in look.steps:
+        told = zip((step.technique, paint_words(step), tool_words(step)), _LETTERS, strict=True)
+        lines += max(_lines(words, most) for words, most in told)
+        lines += _lines(step.reminder, _LETTERS_WIDE) if step.reminder else 0
+    room_points = (height_mm - 2 * EDGE_MM) / 25.4 * 72
+    fits = room_points / (lines * _LINE_EMS)
+    return round(min(max(fits, _TYPE_LEAST_POINTS), _TYPE_MOST_POINTS), 1)
+
+
+def _lines(words: str, most: int) -> int:
+    return 1 + len(words) // most
