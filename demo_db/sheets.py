@@ -12,8 +12,15 @@ from typing import NamedTuple
 
 from demo_db.army import Already, Departure
 from demo_db.builder import Demo
+from demo_db.deals import deals
 from demo_db.ranks import Measured, measures
+from demo_db.recipes import recipes
+from demo_db.spares import drawers
 from tracker.domain.rows import EveningRow, RosterRow
+from tracker.sheets.recipes import write_recipes
+from tracker.sheets.roles import write_roles
+from tracker.sheets.sources import write_sources
+from tracker.sheets.spares import write_spares
 
 HERE = Path(__file__).parent
 _EVENING = ("date", "army", "unit", "step", "models", "minutes", "evening_minutes", "finished",
@@ -51,6 +58,17 @@ def extra_json(demo: Demo) -> str:
     return json.dumps(document, indent=1) + "\n"
 
 
+def book_sheets(seed: int) -> dict[str, str]:
+    """The sheets of the bench book, by the name of their file."""
+    kept = drawers(seed)
+    return {
+        "spares.csv": write_spares(kept.spares),
+        "roles.csv": write_roles(kept.roles),
+        "recipes.csv": write_recipes(recipes()),
+        "sources.csv": write_sources(deals()),
+    }
+
+
 def read_extra(text: str) -> Extra:
     """The inverse of `extra_json`."""
     document = json.loads(text)
@@ -62,12 +80,13 @@ def read_extra(text: str) -> Extra:
 
 
 def write(demo: Demo, folder: Path) -> None:
-    """Writes roster.csv, evenings.csv and extra.json into the folder, which is made if it is missing."""
+    """Writes the sheets and extra.json into the folder, which is made if it is missing."""
     folder.mkdir(parents=True, exist_ok=True)
     for name, text in (
         ("roster.csv", roster_sheet(demo.roster)),
         ("evenings.csv", evening_sheet(demo.evenings)),
         ("extra.json", extra_json(demo)),
+        *book_sheets(demo.seed).items(),
     ):
         (folder / name).write_text(text, encoding="utf-8", newline="")
 

@@ -30,7 +30,7 @@ _NAMES = {
     "infantry": ("miller", "ferryman", "beekeeper", "fair guard"),
     "cavalry": ("ferry rider", "toll rider"),
     "large infantry": ("quarry hand", "bog lump"),
-    "character": ("reeve's cousin", "hedge knight"),
+    "character": ("reeve's cousin", "toll knight"),
 }
 
 

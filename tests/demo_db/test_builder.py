@@ -19,7 +19,7 @@ from demo_db.notebook import heaped
 from demo_db.people import TYPICAL_MINUTES, Spreads, draw_person, log_minutes
 from demo_db.ranks import measures
 from demo_db.records import to_records
-from demo_db.sheets import HERE, evening_sheet, extra_json, read_extra, roster_sheet
+from demo_db.sheets import HERE, book_sheets, evening_sheet, extra_json, read_extra, roster_sheet
 from tracker.domain.ranks import Reach
 from tracker.domain.routes import usual_route
 from tracker.domain.rows import RosterRow
@@ -46,8 +46,9 @@ def test_the_shipped_sheets_are_what_the_builder_makes() -> None:
         ("evenings.csv", evening_sheet(demo.evenings)),
         ("roster.csv", roster_sheet(demo.roster)),
         ("extra.json", extra_json(demo)),
+        *book_sheets(demo.seed).items(),
     ):
-        assert (HERE / name).read_text(encoding="utf-8") == text, f"build {name} anew"
+        assert (HERE / name).read_bytes() == text.encode(), f"build {name} anew"
 
 
 def test_the_extra_file_is_read_back() -> None:

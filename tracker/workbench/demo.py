@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime, time
 from pathlib import Path
-from tempfile import mkdtemp
+from tempfile import TemporaryDirectory, mkdtemp
 from typing import TYPE_CHECKING, TypeVar
 
 from tracker.domain.problems import DataError, Problem
@@ -64,6 +64,36 @@ def _fill(desk: Desk) -> None:
     import_evenings(desk, _whole(lines.rows, lines.problems))
     for gone in extra.departures:
         leave(desk, gone.unit, f"{gone.first}-{gone.last}", gone.how, army=gone.army, day=gone.date)
+    _fill_book(desk)
+
+
+def _fill_book(desk: Desk) -> None:
+    """Recipes, spares and roles, deals and a target, two pictures, and putty that cures."""
+    from demo_db.army import MUSTER
+    from demo_db.deals import TARGET_POINTS
+    from demo_db.sheets import HERE
+    from tracker.workbench.book_sheets import import_book_sheet, read_book_sheet
+    from tracker.workbench.curing import begin
+    from tracker.workbench.points import set_target
+
+    for what in ("spares", "roles", "recipes", "sources"):
+        text = (HERE / f"{what}.csv").read_text(encoding="utf-8")
+        read = read_book_sheet(what, text, today=desk.today())
+        import_book_sheet(desk, what, _whole(read.rows, read.problems))
+    set_target(desk, TARGET_POINTS, MUSTER)
+    begin(desk, "putty on Old Pondback", unit="Old Pondback", at="19:10")
+    _add_pictures(desk)
+
+
+def _add_pictures(desk: Desk) -> None:
+    from demo_db.pictures import drawn
+    from tracker.workbench.photos import PhotoWish, add_photos
+
+    with TemporaryDirectory() as folder:
+        for number, one in enumerate(drawn()):
+            file = Path(folder) / f"{number}.png"
+            file.write_bytes(one.png)
+            add_photos(desk, [str(file)], PhotoWish(one.unit, one.army, step=one.step, day=one.day))
 
 
 def _whole(rows: Sequence[Row], problems: Sequence[Problem]) -> Sequence[Row]:
