@@ -6,10 +6,10 @@ glance (common practice, no source). Spares that look alike are judged once.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from math import pi
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from tracker.domain.bases import Base, parse_base
 from tracker.domain.problems import Problem
@@ -19,6 +19,7 @@ KindFit = Literal["same", "unknown", "different", "not asked"]
 
 BASE_WEIGHT, HEIGHT_WEIGHT, TAGS_WEIGHT, KIND_WEIGHT = 0.55, 0.20, 0.15, 0.10
 """The base weighs more than all else together: no other likeness makes up for a wrong one."""
+_WEIGHTS = (BASE_WEIGHT, HEIGHT_WEIGHT, TAGS_WEIGHT, KIND_WEIGHT)
 SAME_HEIGHT_MM, OTHER_HEIGHT_MM = 1.0, 6.0
 UNKNOWN = 0.25
 """What nobody noted is worth a little: less than a near fit, more than a misfit."""
@@ -33,6 +34,12 @@ _ROOMY_MOST = 2.0
 _ABOUT = 1.25
 """Areas that differ by no more than a quarter are about the same."""
 _EXACT_DIGITS = 9
+
+
+Worths = tuple[float | None, float | None, float | None, float | None]
+"""Base, height, tags, kind: 0 to 1 each, None = not asked."""
+
+_Worth = Callable[[Any], float]
 
 
 class Wish(NamedTuple):
@@ -70,32 +77,82 @@ class Fit(NamedTuple):
     kind: KindFit
     tags_shared: tuple[str, ...]
     tags_missing: tuple[str, ...]
-    worths: tuple[float | None, float | None, float | None, float | None]
-    """Base, height, tags, kind: 0 to 1 each, None = not asked."""
+    worths: Worths
+
+
+class Judge:
+    """Judges looks by one wish; a base, a height, a set of tags, a kind that comes again is judged once."""
+
+    def __init__(self, wish: Wish) -> None:
+        worths = _worths_by(wish)
+        total = sum(weight for weight, worth in zip(_WEIGHTS, worths, strict=True) if worth)
+        self._shares = [
+            weight / total if worth else 0.0 for weight, worth in zip(_WEIGHTS, worths, strict=True)
+        ]
+        self._worths = worths
+        self._least = 0.0 if total else 1.0
+        self._known: tuple[dict[Any, float], ...] = ({}, {}, {}, {})
+
+    def score(self, look: Look) -> float:
+        """sum(weight * worth) / sum(weight) over what is asked, 1 if nothing is; a part counts half of it."""
+        bases, heights, tags, kinds = self._known
+        try:
+            score = bases[look.base] + heights[look.height_mm] + tags[look.tags] + kinds[look.kind]
+        except KeyError:
+            self._learn(look)
+            return self.score(look)
+        score = round(self._least + score, _EXACT_DIGITS)
+        return score * PART_SHARE if look.part else score
+
+    def _learn(self, look: Look) -> None:
+        values = (look.base, look.height_mm, look.tags, look.kind)
+        for known, value, worth, share in zip(self._known, values, self._worths, self._shares, strict=True):
+            if value not in known:
+                known[value] = share * worth(value) if worth else 0.0
 
 
 def best_fits(wish: Wish, looks: Iterable[Look], most: int | None = None) -> tuple[Fit, ...]:
     """The looks in order of their score, best first; of equal ones the one with the lowest number."""
-    fits = sorted((fit_of(wish, look) for look in looks), key=lambda fit: (-fit.score, fit.look.first))
-    return tuple(fits[:most])
+    judge = Judge(wish)
+    order = sorted((-judge.score(look), look.first, look) for look in looks)
+    return tuple(fit_of(wish, look) for _, _, look in order[:most])
 
 
 def fit_of(wish: Wish, look: Look) -> Fit:
-    """How well a look answers a wish.
-
-    score = sum(weight * worth) / sum(weight) over what is asked; a part counts half of it.
-    """
-    base, kind = base_fit(wish.base, look.base), _kind_fit(wish.kind, look.kind)
-    taller = None if None in (wish.height_mm, look.height_mm) else _taller(wish, look)
+    """How well a look answers a wish, and in what; the score is that of `Judge`."""
     shared, missing = _shared(wish.tags, look.tags)
-    worths = (
-        _BASE_WORTH.get(base),
-        None if wish.height_mm is None else height_worth(taller),
-        _tags_worth(wish.tags, shared, look.tags),
-        _KIND_WORTH.get(kind),
+    return Fit(
+        look,
+        Judge(wish).score(look),
+        base_fit(wish.base, look.base),
+        _taller(wish, look),
+        _kind_fit(wish.kind, look.kind),
+        shared,
+        missing,
+        worths(wish, look),
     )
-    score = _mean(worths) * (PART_SHARE if look.part else 1.0)
-    return Fit(look, round(score, _EXACT_DIGITS), base, taller, kind, shared, missing, worths)
+
+
+def worths(wish: Wish, look: Look) -> Worths:
+    """How much of what is asked a look has, thing by thing."""
+    base, height, tags, kind = _worths_by(wish)
+    return (
+        base and base(look.base),
+        height and height(look.height_mm),
+        tags and tags(look.tags),
+        kind and kind(look.kind),
+    )
+
+
+def _worths_by(wish: Wish) -> tuple[_Worth | None, _Worth | None, _Worth | None, _Worth | None]:
+    """What judges a base, a height, a set of tags and a kind; None = not asked."""
+    wanted_mm = wish.height_mm
+    return (
+        (lambda has: _BASE_WORTH[base_fit(wish.base, has)]) if wish.base else None,
+        None if wanted_mm is None else lambda has: height_worth(None if has is None else has - wanted_mm),
+        (lambda has: _tags_worth(wish.tags, has)) if wish.tags else None,
+        (lambda has: _KIND_WORTH[_kind_fit(wish.kind, has)]) if wish.kind else None,
+    )
 
 
 def height_worth(taller_mm: float | None) -> float:
@@ -152,8 +209,10 @@ def _area(base: Base) -> float:
     return base.width_mm * base.depth_mm * (1.0 if base.shape == "rectangle" else pi / 4)
 
 
-def _taller(wish: Wish, look: Look) -> float:
-    return (look.height_mm or 0.0) - (wish.height_mm or 0.0)
+def _taller(wish: Wish, look: Look) -> float | None:
+    if wish.height_mm is None or look.height_mm is None:
+        return None
+    return look.height_mm - wish.height_mm
 
 
 def _kind_fit(wanted: str, has: str) -> KindFit:
@@ -170,19 +229,9 @@ def _shared(wanted: Sequence[str], has: Sequence[str]) -> tuple[tuple[str, ...],
     return shared, tuple(tag for tag in wanted if tag.casefold() not in there)
 
 
-def _tags_worth(wanted: Sequence[str], shared: Sequence[str], has: Sequence[str]) -> float | None:
+def _tags_worth(wanted: Sequence[str], has: Sequence[str]) -> float:
     """Shared over all words of either (Jaccard); 0 without a word shared, a little where none is noted."""
-    if not wanted:
-        return None
     if not has:
         return UNKNOWN
-    return len(shared) / (len(wanted) + len(has) - len(shared))
-
-
-_WEIGHTS = (BASE_WEIGHT, HEIGHT_WEIGHT, TAGS_WEIGHT, KIND_WEIGHT)
-
-
-def _mean(worths: Sequence[float | None]) -> float:
-    asked = [(weight, worth) for weight, worth in zip(_WEIGHTS, worths, strict=True) if worth is not None]
-    total = sum(weight for weight, _ in asked)
-    return sum(weight * worth for weight, worth in asked) / total if total else 1.0
+    shared = len(_shared(wanted, has)[0])
+    return shared / (len(wanted) + len(has) - shared)

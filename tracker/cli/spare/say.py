@@ -34,7 +34,7 @@ def _looks(command: Any) -> Any:
     "add",
     help=help_text(
         "Bring in spares that are alike: kept, and no backlog until a unit takes them.",
-        'lastcoat spare add 12 --name spearman --base 20x20 --height 28 --tag spear',
+        "lastcoat spare add 12 --name spearman --base 20x20 --height 28 --tag spear",
         "lastcoat spare add 1 --name rider --part rider --state primed",
     ),
 )

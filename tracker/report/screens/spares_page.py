@@ -24,7 +24,9 @@ _MEND = 'Write it like "12 spearman, 20x20, 28 mm, primed, in drawer 2, spear"'
 _RANGE = re.compile(r"([0-9]{1,6})(?:-([0-9]{1,6}))?")
 _RANGE_MOST = 1000
 _COUNT = re.compile(r"(?P<count>\d{1,5})(?:\s+(?P<name>.+))?", re.DOTALL)
-_HEIGHT = re.compile(r"(?P<mm>\d{1,3}(?:[.,]\d+)?)\s*mm(?:\s+tall)?", re.IGNORECASE)
+_HEIGHT = re.compile(r"(?P<mm>\d{1,3}(?:\.\d+)?)\s*mm(?:\s+tall)?", re.IGNORECASE)
+_DECIMAL = re.compile(r"(?<![\dx×*])(\d{1,3}),(\d+\s*mm)", re.IGNORECASE)
+"""A comma inside a height, as in "28,5 mm"."""
 _PLACE = re.compile(r"(?:kept\s+)?(?:in|on|under|at)\s+(?P<place>.+)", re.IGNORECASE | re.DOTALL)
 _BASE_LIKE = re.compile(r"\d.*(?:[x×*]|round|oval|square).*", re.IGNORECASE | re.DOTALL)
 
@@ -81,7 +83,7 @@ def read_role(said: str, here: int) -> tuple[str, list[int]] | Problem:
 
 def read_new_spares(text: str) -> SaidSpares | Problem:
     """How many and what, then base, height, state, kind, material, place and tags in any order."""
-    first, *pieces = (piece.strip() for piece in text.split(","))
+    first, *pieces = (piece.strip() for piece in _DECIMAL.sub(r"\1.\2", text).split(","))
     counted = _COUNT.fullmatch(first)
     if counted is None:
         return Problem("the spares", "it does not begin with how many", _MEND)
@@ -99,7 +101,7 @@ def _with_piece(said: SaidSpares, piece: str) -> SaidSpares:
     height, place = _HEIGHT.fullmatch(piece), _PLACE.fullmatch(piece)
     word = piece.casefold()
     if height is not None:
-        return said._replace(height_mm=float(height["mm"].replace(",", ".")))
+        return said._replace(height_mm=float(height["mm"]))
     if _BASE_LIKE.fullmatch(piece) and not isinstance(parse_base(piece), Problem):
         return said._replace(base=piece)
     if word in (*SPARE_STATES, *KINDS, *MATERIALS):
