@@ -65,7 +65,7 @@ def test_the_program_writes_three_files(
     monkeypatch.setattr("sys.argv", ["demo_db", "--seed", "5", "--out", str(tmp_path / "out")])
     main()
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == [
-        "evenings.csv", "extra.json", "roster.csv",
+        "evenings.csv", "extra.json", "recipes.csv", "roles.csv", "roster.csv", "sources.csv", "spares.csv",
     ]  # fmt: skip
     assert "Beekeepers" in capsys.readouterr().out
     assert json.loads((tmp_path / "out" / "extra.json").read_text())["departures"]
