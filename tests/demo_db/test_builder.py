@@ -59,7 +59,7 @@ def test_the_extra_file_is_read_back() -> None:
     assert all(isinstance(read_reach(one.reach), Reach) for one in extra.measured)
 
 
-def test_the_program_writes_three_files(
+def test_the_program_writes_its_files(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setattr("sys.argv", ["demo_db", "--seed", "5", "--out", str(tmp_path / "out")])
