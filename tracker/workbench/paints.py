@@ -75,11 +75,13 @@ def list_paints(desk: Desk) -> PaintsAnswer:
     shelf = _shelf(desk)
     if shelf is None:
         return PaintsAnswer(desk.evening_day(), ())
-    lives = live_versions(shelf)
     names, outs = _named(shelf), {out.name_key: out for out in shelf.outs}
     paints = []
-    for key in sorted({*(key for live in lives for key in paint_keys(shelf, live)), *outs}):
-        mine = [live for live in lives if key in paint_keys(shelf, live)]
+    naming: dict[str, list[Live]] = {key: [] for key in outs}
+    for live in live_versions(shelf):
+        for key in paint_keys(shelf, live):
+            naming.setdefault(key, []).append(live)
+    for key, mine in sorted(naming.items()):
         units = sorted({unit for live in mine for unit in live.units})
         out = outs.get(key)
         paints.append(
