@@ -137,7 +137,7 @@ _ACTS = st.one_of(
 
 
 @given(st.lists(_ACTS, min_size=8, max_size=30))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_any_edits_agree_with_plain_lists(acts: list[tuple[Any, ...]]) -> None:
     with tempfile.TemporaryDirectory() as folder:
         desk = with_spears(Path(folder), 2)
