@@ -12,8 +12,6 @@ from PIL import Image, ImageDraw
 
 ORIENTATION, EXIF, GPS, TAKEN = 0x0112, 0x8769, 0x8825, 0x9003
 """Tags of Exif 2.32 (CIPA DC-008-2019)."""
-ROTATED = 6
-"""The camera was held on its side."""
 
 
 def drawn(width: int = 400, height: int = 300) -> Image.Image:
@@ -65,3 +63,31 @@ def claimed_png(width: int, height: int, rows: int = 0) -> bytes:
     head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
     body = zlib.compress(bytes((1 + 3 * width) * rows), 9)
     return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", body) + chunk(b"IEND", b"")
+
+
+def wide_profile() -> bytes:
+    """A profile of the Display P3 space (ICC.1:2010, 7 and 10): its primaries, sRGB's curve.
+
+    The primaries, adapted to D50, are written from memory.
+    """
+
+    def fixed(*values: float) -> bytes:
+        return b"".join(struct.pack(">i", round(value * 65536)) for value in values)
+
+    curve = b"para\0\0\0\0\0\3\0\0" + fixed(2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045)
+    bodies = {
+        b"wtpt": b"XYZ \0\0\0\0" + fixed(0.96420, 1.0, 0.82491),
+        b"rXYZ": b"XYZ \0\0\0\0" + fixed(0.51512, 0.24120, -0.00105),
+        b"gXYZ": b"XYZ \0\0\0\0" + fixed(0.29198, 0.69225, 0.04189),
+        b"bXYZ": b"XYZ \0\0\0\0" + fixed(0.15710, 0.06657, 0.78407),
+        b"rTRC": curve, b"gTRC": curve, b"bTRC": curve,
+    }  # fmt: skip
+    place, table, data = 128 + 4 + 12 * len(bodies), b"", b""
+    for name, body in bodies.items():
+        table += name + struct.pack(">II", place + len(data), len(body))
+        data += body
+    head = bytearray(128)
+    head[0:4] = struct.pack(">I", place + len(data))
+    head[8:12], head[12:24], head[36:40] = b"\x04\x20\0\0", b"mntrRGB XYZ ", b"acsp"
+    head[68:80] = fixed(0.96420, 1.0, 0.82491)
+    return bytes(head) + struct.pack(">I", len(bodies)) + table + data

@@ -8,30 +8,37 @@ anything is decoded, and every fault of the decoder is one problem.
 from __future__ import annotations
 
 import io
+import os
 import stat
 import warnings
-from collections.abc import Callable
+from contextlib import suppress
 from datetime import date
-from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, NamedTuple
 
 from tracker.domain.problems import Problem
 from tracker.sheets.files import unreadable
+from tracker.sheets.jpeg import SCAN, markers
 
 if TYPE_CHECKING:
     from PIL import Image
 
-Made = TypeVar("Made")
 BYTES_MOST = 64 * 1024 * 1024
-PIXELS_MOST = 50_000_000
-"""A camera's picture has 8 to 50 million; decoded it takes three bytes each."""
+PIXELS_MOST = 52_000_000
+"""50 million and a little: a camera sold as 50 megapixels gives 50.3 (8192 x 6144)."""
+SCANS_MOST = 50
+"""A progressive JPEG has about ten scans; each costs a pass over the whole picture."""
 SIDE_MOST_PIXELS = 1600
 """Enough to see a brush stroke; a year of evenings still fits on any disk."""
 QUALITY = 85
 FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "BMP", "TIFF")
-_TAKEN_TAGS = ((0x8769, 0x9003), (0, 0x0132))
-"""(part, tag) of the moment a picture was taken, then changed: Exif 2.32, DateTimeOriginal and DateTime."""
+"""A picture of several (MPO, as telephones write it) begins as a JPEG and is read as one."""
+_EXIF, _TAKEN, _HELD = 0x8769, 0x9003, 0x0112
+"""Tags of Exif 2.32: its own part, DateTimeOriginal within it, Orientation."""
+_UPRIGHT = {2: 0, 3: 3, 4: 1, 5: 5, 6: 4, 7: 6, 8: 2}
+"""What makes a picture upright, by its orientation (Exif 2.32): the number of the decoder's own turn."""
 _MEND = "Give a picture: JPEG, PNG, WebP, GIF, BMP or TIFF"
+_SMALLER = "Make it smaller first"
+_AGAIN = "Copy it again from where it was"
 
 
 class Picture(NamedTuple):
@@ -46,7 +53,7 @@ class Picture(NamedTuple):
 
 def read_picture(path: str) -> Picture | Problem:
     """The picture in a file, upright, at most `SIDE_MOST_PIXELS` wide and high; or one problem."""
-    raw = _bytes_of(path)
+    raw = bytes_of(path)
     return raw if isinstance(raw, Problem) else clean(raw, path)
 
 
@@ -54,134 +61,114 @@ def clean(raw: bytes, where: str) -> Picture | Problem:
     """The picture in these bytes, written anew."""
     from PIL import Image, UnidentifiedImageError
 
+    if sum(marker == SCAN for marker in markers(raw)) > SCANS_MOST:
+        return Problem(where, "the picture is made so that reading it takes too long", _MEND)
     with warnings.catch_warnings():
         # Our own bound on pixels comes first; what the decoder warns of is refused or does no harm.
         warnings.simplefilter("ignore")
         Image.init()
         try:
             with Image.open(io.BytesIO(raw), formats=FORMATS) as picture:
-                width, height = picture.size
-                if width * height > PIXELS_MOST:
-                    return _too_large(where, width, height)
-                return _written(picture)
+                return too_large(where, *picture.size) or _written(picture)
         except Image.DecompressionBombError:
-            return Problem(where, "the picture is far too large", "Make it smaller first")
+            return Problem(where, "the picture is far too large", _SMALLER)
         except UnidentifiedImageError:
             return Problem(where, "it is no picture that can be read", _MEND)
-        except Exception as fault:
-            # A decoder that is fed with damaged bytes may raise anything.
-            return Problem(
-                where, f"the picture is damaged ({_short(fault)})", "Copy it again from where it was"
-            )
+        except Exception:  # a decoder that is fed with damaged bytes may raise anything
+            return Problem(where, "the picture is damaged or cut short", _AGAIN)
 
 
-def _written(picture: Image.Image) -> Picture:
-    from PIL import Image, ImageOps
-
-    taken_on = _taken_on(picture)
-    picture.seek(0)
-    picture.draft("RGB", (SIDE_MOST_PIXELS, SIDE_MOST_PIXELS))
-    upright = ImageOps.exif_transpose(picture)
-    flat = _on_white(upright)
-    flat.thumbnail((SIDE_MOST_PIXELS, SIDE_MOST_PIXELS), Image.Resampling.LANCZOS)
-    # A fresh picture has no metadata that could be written along.
-    fresh = Image.new("RGB", flat.size)
-    fresh.paste(flat)
-    out = io.BytesIO()
-    fresh.save(out, "JPEG", quality=QUALITY)
-    return Picture(out.getvalue(), *fresh.size, taken_on)
+def too_large(where: str, width: int, height: int) -> Problem | None:
+    """A problem where a picture has too many pixels to be decoded."""
+    if width * height <= PIXELS_MOST:
+        return None
+    what = f"{width:,} x {height:,} pixels are too many (at most {PIXELS_MOST // 1_000_000} million)"
+    return Problem(where, what, _SMALLER)
 
 
-def _on_white(picture: Image.Image) -> Image.Image:
-    """The picture in red, green, blue; what is transparent becomes white."""
-    from PIL import Image
-
-    if picture.mode in ("RGBA", "LA", "PA") or "transparency" in picture.info:
-        see_through = picture.convert("RGBA")
-        white = Image.new("RGBA", see_through.size, "white")
-        return Image.alpha_composite(white, see_through).convert("RGB")
-    return picture.convert("RGB")
-
-
-def _taken_on(picture: Image.Image) -> date | None:
-    said = picture.getexif()
-    for part, tag in _TAKEN_TAGS:
-        text = (said.get_ifd(part) if part else said).get(tag)
-        try:
-            return date.fromisoformat(str(text)[:10].replace(":", "-"))
-        except ValueError:
-            continue
-    return None
-
-
-def _bytes_of(path: str) -> bytes | Problem:
+def bytes_of(path: str) -> bytes | Problem:
+    """The bytes of an ordinary file; a pipe or a device is refused and never waited for."""
     try:
-        found = Path(path).stat()
-        if not stat.S_ISDIR(found.st_mode) and not stat.S_ISREG(found.st_mode):
-            # A pipe would be waited for.
-            return Problem(path, "it is no ordinary file", "Name a picture")
-        with Path(path).open("rb") as file:
+        # Opened without waiting: a pipe would be waited for until somebody writes into it.
+        with open(path, "rb", opener=_without_waiting) as file:
+            if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+                return Problem(path, "it is no ordinary file", "Name a picture")
             raw = file.read(BYTES_MOST + 1)
     except (OSError, ValueError) as error:
         return unreadable(path, error)
     if len(raw) > BYTES_MOST:
-        return Problem(path, f"it is larger than {BYTES_MOST >> 20} MB", "Make it smaller first")
+        return Problem(path, f"it is larger than {BYTES_MOST >> 20} MB", _SMALLER)
     return raw or Problem(path, "it is empty", "Name a picture")
 
 
-def _too_large(where: str, width: int, height: int) -> Problem:
-    what = f"{width:,} x {height:,} pixels are too many (at most {PIXELS_MOST // 1_000_000} million)"
-    return Problem(where, what, "Make it smaller first")
+def _without_waiting(path: str, flags: int) -> int:
+    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
 
 
-def _short(fault: Exception) -> str:
-    """What the decoder said, as part of a line."""
-    text = " ".join(str(fault).split()) or type(fault).__name__
-    return text if len(text) <= 60 else text[:59] + "…"
-
-
-Colour = tuple[int, int, int]
-"""Red, green, blue, 0 to 255."""
-
-
-def small_copy(path: str, side_pixels: int) -> Picture | Problem:
-    """A kept picture at most so wide and high, as the page shows it."""
-    return _of_kept(path, lambda picture: _shrunk(picture, side_pixels))
-
-
-def points_of(path: str, columns: int, rows: int) -> tuple[tuple[Colour, ...], ...] | Problem:
-    """A kept picture as rows of square points, at most so many across and down, its shape kept."""
-
-    def points(picture: Image.Image) -> tuple[tuple[Colour, ...], ...]:
-        picture = picture.convert("RGB")
-        picture.thumbnail((max(columns, 1), max(rows, 1)))
-        data, width = picture.tobytes(), picture.size[0]
-        dots = [(data[i], data[i + 1], data[i + 2]) for i in range(0, len(data), 3)]
-        return tuple(tuple(dots[i : i + width]) for i in range(0, len(dots), width))
-
-    return _of_kept(path, points)
-
-
-def _of_kept(path: str, make: Callable[[Image.Image], Made]) -> Made | Problem:
-    """What is made of a picture that was kept; one that was damaged since is a problem."""
+def fresh_jpeg(picture: Image.Image) -> bytes:
+    """A JPEG file of the pixels alone: a fresh picture has no metadata that could be written along."""
     from PIL import Image
 
-    raw = _bytes_of(path)
-    if isinstance(raw, Problem):
-        return raw
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        try:
-            with Image.open(io.BytesIO(raw), formats=("JPEG",)) as picture:
-                if picture.size[0] * picture.size[1] > PIXELS_MOST:
-                    return _too_large(path, *picture.size)
-                return make(picture)
-        except Exception as fault:
-            return Problem(path, f"the picture is damaged ({_short(fault)})", "Put it back from a backup")
-
-
-def _shrunk(picture: Image.Image, side_pixels: int) -> Picture:
-    picture.thumbnail((side_pixels, side_pixels))
+    fresh = Image.new("RGB", picture.size)
+    fresh.paste(picture)
     out = io.BytesIO()
-    picture.convert("RGB").save(out, "JPEG", quality=QUALITY)
-    return Picture(out.getvalue(), *picture.size)
+    fresh.save(out, "JPEG", quality=QUALITY)
+    return out.getvalue()
+
+
+def _written(picture: Image.Image) -> Picture:
+    from PIL import Image
+
+    taken_on = _taken_on(picture)
+    width, height = picture.size
+    # A JPEG is decoded at a half or a quarter of its size where that is still large enough.
+    shrink = SIDE_MOST_PIXELS / max(width, height)
+    picture.draft("RGB", (max(int(width * shrink), 1), max(int(height * shrink), 1)))
+    picture.load()
+    held, profile = _held(picture), picture.info.get("icc_profile")
+    small = _in_srgb(_on_white(picture), profile)
+    if held in _UPRIGHT:
+        small = small.transpose(Image.Transpose(_UPRIGHT[held]))
+    return Picture(fresh_jpeg(small), *small.size, taken_on)
+
+
+def _on_white(picture: Image.Image) -> Image.Image:
+    """The picture in red, green, blue, made small; what is transparent becomes white."""
+    from PIL import Image
+
+    side = (SIDE_MOST_PIXELS, SIDE_MOST_PIXELS)
+    if picture.mode in ("RGBA", "LA", "PA", "La", "RGBa") or "transparency" in picture.info:
+        see_through = picture if picture.mode == "RGBA" else picture.convert("RGBA")
+        see_through.thumbnail(side, Image.Resampling.LANCZOS)
+        white = Image.new("RGBA", see_through.size, "white")
+        return Image.alpha_composite(white, see_through).convert("RGB")
+    flat = picture if picture.mode == "RGB" else picture.convert("RGB")
+    flat.thumbnail(side, Image.Resampling.LANCZOS)
+    return flat
+
+
+def _in_srgb(picture: Image.Image, profile: bytes | None) -> Image.Image:
+    """The colours as every screen shows them; a profile that cannot be followed is left out."""
+    from PIL import ImageCms
+
+    if profile:
+        with suppress(Exception):  # a damaged profile is no reason to refuse the picture
+            source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+            if source.profile.xcolor_space.strip() == "RGB":
+                screen = ImageCms.createProfile("sRGB")
+                return ImageCms.profileToProfile(picture, source, screen, outputMode="RGB") or picture
+    return picture
+
+
+def _held(picture: Image.Image) -> int:
+    """How the camera was held, 1 to 8; 1 (upright) where nothing readable says so."""
+    with suppress(Exception):  # damaged notes are no reason to refuse the picture
+        return int(picture.getexif().get(_HELD, 1))
+    return 1
+
+
+def _taken_on(picture: Image.Image) -> date | None:
+    with suppress(Exception):  # likewise
+        said = picture.getexif().get_ifd(_EXIF).get(_TAKEN)
+        return date.fromisoformat(str(said)[:10].replace(":", "-"))
+    return None

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from tracker.domain.answers_photos import PhotoShown
 from tracker.domain.problems import DataError, Problem
-from tracker.sheets.pictures import Colour, points_of, small_copy
+from tracker.sheets.kept_pictures import Colour, points_of, small_copy
 from tracker.workbench.desk import Desk
 
 if TYPE_CHECKING:
