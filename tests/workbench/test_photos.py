@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import stat
 import zipfile
 from datetime import date
@@ -13,13 +14,14 @@ import pytest
 from tests.desks import a_desk, with_spears
 from tests.pictures import as_bytes, drawn, with_place
 from tracker.domain.problems import DataError, LastcoatError, UsageError
-from tracker.report.page import parts_of
+from tracker.report.page import page_html, parts_of
 from tracker.report.photo_words import photos_text
 from tracker.workbench.desk import Desk
 from tracker.workbench.past import redo, undo
 from tracker.workbench.photo_files import photo_folder
+from tracker.workbench.photo_out import copy_out, tidy_photos
 from tracker.workbench.photo_pack import pack_photos, unpack_photos
-from tracker.workbench.photos import PhotoWish, add_photos, copy_out, drop_photo, photos, tidy_photos
+from tracker.workbench.photos import PhotoWish, add_photos, drop_photo, photos
 from tracker.workbench.photos_seen import before_and_after
 from tracker.workbench.report_out import page_answers
 from tracker.workbench.units_plan import rename
@@ -160,12 +162,67 @@ def test_nothing_else_comes_in_with_an_archive(desk: Desk, tmp_path: Path) -> No
     )
     with zipfile.ZipFile(tmp_path / "bomb.zip", "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr("0" * 64 + ".jpg", bytes(80_000_000))
-    with pytest.raises(DataError, match="not what its name says"):
-        unpack_photos(desk, str(tmp_path / "bomb.zip"))
     (tmp_path / "half.zip").write_bytes((tmp_path / "bomb.zip").read_bytes()[:500])
-    with pytest.raises(DataError, match="no whole archive"):
-        unpack_photos(desk, str(tmp_path / "half.zip"))
+    placed = with_place(tmp_path / "home.jpg").read_bytes()
+    for name, data in (("other.zip", b"words"), ("placed.zip", placed), ("text.zip", b"words, no picture")):
+        known = "0" * 64 if name == "other.zip" else sha256(data).hexdigest()
+        with zipfile.ZipFile(tmp_path / name, "w") as archive:
+            archive.writestr(f"{known}.jpg", data)
+    damaged = bytearray((tmp_path / "placed.zip").read_bytes())
+    damaged[200] ^= 255
+    (tmp_path / "damaged.zip").write_bytes(damaged)
+    os.mkfifo(tmp_path / "pipe.zip")
+    for name, says in (
+        ("bomb", "would unpack to 80 MB"), ("half", "no whole archive"), ("damaged", "no whole archive"),
+        ("other", "not what its name says"), ("placed", "more than the picture"), ("text", "no picture"),
+        ("pipe", "no ordinary file"), ("nothing", "no such file"),
+    ):  # fmt: skip
+        with pytest.raises(DataError, match=says):
+            unpack_photos(desk, str(tmp_path / f"{name}.zip"))
     assert files(desk) == []
+
+
+def test_a_file_that_was_cut_short_is_mended(desk: Desk, tmp_path: Path) -> None:
+    add_photos(desk, [a_picture(tmp_path)], SPEARS)
+    pack_photos(desk, str(tmp_path / "photos.zip"))
+    kept = photo_folder(desk.path) / files(desk)[0]
+    whole = kept.read_bytes()
+    for mend in ("unpack", "add"):
+        kept.write_bytes(whole[:100])
+        if mend == "unpack":
+            assert unpack_photos(desk, str(tmp_path / "photos.zip")) == "Taken in: 1 photo file."
+        else:
+            add_photos(desk, [a_picture(tmp_path)], SPEARS)
+        assert kept.read_bytes() == whole
+
+
+def test_every_file_that_is_no_picture_is_told(desk: Desk, tmp_path: Path) -> None:
+    (tmp_path / "words.txt").write_text("words", encoding="utf-8")
+    with pytest.raises(DataError) as refusal:
+        add_photos(
+            desk, [str(tmp_path / "none.png"), a_picture(tmp_path), str(tmp_path / "words.txt")], SPEARS
+        )
+    assert [problem.what for problem in refusal.value.problems] == [
+        "there is no such file", "it is no picture that can be read",
+    ]  # fmt: skip
+    assert files(desk) == []
+
+
+def test_a_log_that_refuses_keeps_no_row(desk: Desk, tmp_path: Path) -> None:
+    """Where the photo folder cannot be made, nothing is stored."""
+    photo_folder(desk.path).write_text("a file in its place", encoding="utf-8")
+    with pytest.raises(DataError, match="a file, not a folder"):
+        add_photos(desk, [a_picture(tmp_path)], SPEARS)
+    assert photos(desk).photos == ()
+
+
+def test_a_log_that_is_not_there_has_no_photos(tmp_path: Path) -> None:
+    nowhere = a_desk(tmp_path)
+    assert photos(nowhere).photos == ()
+    assert before_and_after(nowhere, nowhere.today()) == ()
+    with pytest.raises(DataError, match="no log here yet"):
+        add_photos(nowhere, [a_picture(tmp_path)], SPEARS)
+    assert not photo_folder(nowhere.path).exists()
 
 
 def test_the_page_shows_the_first_and_the_newest(desk: Desk, tmp_path: Path) -> None:
@@ -180,3 +237,12 @@ def test_the_page_shows_the_first_and_the_newest(desk: Desk, tmp_path: Path) -> 
     assert len(before_and_after(desk, date(2026, 3, 3))[0].pictures) == 1
     (part,) = [part for part in parts_of(page_answers(desk, draws=100)) if part.name == "photos"]
     assert len(part.pictures[0]) == 2
+    page = page_html(page_answers(desk, draws=100))
+    assert "1 Mar 2026  Spears: &lt;day 1&gt;" in page
+    assert "<day" not in page
+    assert page.count('src="data:image/jpeg;base64,') == 2
+    # Content Security Policy Level 3 (W3C): what the page may load is named; pictures only from itself.
+    assert "default-src 'none'; style-src 'unsafe-inline'; img-src data:\"" in page
+    (photo_folder(desk.path) / files(desk)[0]).write_bytes(b"damaged")
+    (photo_folder(desk.path) / files(desk)[2]).write_bytes(b"damaged")
+    assert sum(len(one.pictures) for one in before_and_after(desk, desk.today())) <= 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import PurePath
 from typing import Any
 
 from tracker.domain.answers_photos import PhotosAnswer, PhotoShown
@@ -12,10 +13,16 @@ MISSING = "its file is missing"
 
 
 def photos_text(answer: PhotosAnswer, width: int) -> str:
-    """A line for every photo, and where the files lie."""
+    """Two lines for every photo, the second on its file, and where the files lie."""
     if not answer.photos:
         return NONE_YET
-    lines = [clip(f"{photo.number:>3}  {photo_words(photo)}", width) for photo in answer.photos]
+    lines = []
+    for photo in answer.photos:
+        size = f"{photo.width_pixels:,} x {photo.height_pixels:,} pixels"
+        lines += [
+            clip(f"{photo.number:>3}  {photo_words(photo)}", width),
+            f"     {size}, {PurePath(photo.path).name[:8]}….jpg",
+        ]
     lines += ["", f"{count_words(len(answer.photos), 'photo')} in {answer.folder}"]
     return "\n".join(lines)
 

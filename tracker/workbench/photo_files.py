@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import os
+import re
 from pathlib import Path
+
+_OURS = re.compile(r"[0-9a-f]{64}\.jpg")
+_HALF_WRITTEN = re.compile(r"\.[0-9a-f]{16}\.[0-9]+")
 
 
 def photo_folder(log: str) -> Path:
@@ -12,12 +16,28 @@ def photo_folder(log: str) -> Path:
     return path.with_name(f"{path.stem}-photos")
 
 
+def is_ours(name: str) -> bool:
+    """Whether a file's name is one this program gives to pictures: the hash of its content."""
+    return _OURS.fullmatch(name) is not None
+
+
+def is_half_written(name: str) -> bool:
+    """Whether a file's name is one a picture has while it is written."""
+    return _HALF_WRITTEN.fullmatch(name) is not None
+
+
+def file_names(log: str) -> list[str]:
+    """Names of the files in the folder, in order; none where there is no folder yet."""
+    folder = photo_folder(log)
+    return sorted(os.listdir(folder)) if folder.is_dir() else []  # noqa: PTH208
+
+
 def keep_file(log: str, name: str, data: bytes) -> Path:
-    """Put a file there under its name, on disk when this returns; one that is there stays as it is."""
+    """Put a file there under its name, on disk when this returns; one that is there whole stays as it is."""
     folder = photo_folder(log)
     folder.mkdir(mode=0o700, exist_ok=True)
     target = folder / name
-    if target.is_file() and target.stat().st_size == len(data):
+    if target.is_file() and target.read_bytes() == data:
         return target
     half_written = folder / f".{name[:16]}.{os.getpid()}"
     try:

@@ -6,7 +6,6 @@ import os
 from collections.abc import Sequence
 from datetime import date
 from hashlib import sha256
-from pathlib import Path
 from typing import NamedTuple
 
 from tracker.domain.answers_photos import PhotosAnswer, PhotoShown
@@ -50,8 +49,11 @@ def add_photos(desk: Desk, files: Sequence[str], wish: PhotoWish) -> Changed:
         raise UsageError(Problem("photo", "it is not said of what", "Say --unit Spears, or --spare 3"))
     if wish.day is not None:
         not_in_future(wish.day, desk.today())
-    note = good_text("--note", wish.note).strip()[:NOTE_LETTERS_MOST]
-    pictures = [_read(file) for file in files]
+    note = good_text("--note", wish.note).strip()
+    if len(note) > NOTE_LETTERS_MOST:
+        what = f"the note has {len(note)} letters"
+        raise DataError(Problem("--note", what, f"Shorten it to {NOTE_LETTERS_MOST}"))
+    pictures = _read(files)
     with desk.open() as store, store.change("photo") as change:
         unit_id, model_id, step, words = _meant(store, wish)
         for picture in pictures:
@@ -71,17 +73,17 @@ def add_photos(desk: Desk, files: Sequence[str], wish: PhotoWish) -> Changed:
 
 def photos(desk: Desk, unit: str = "", *, army: str | None = None) -> PhotosAnswer:
     """Every photo, or those of one unit and its models, oldest first."""
+    if not unit and not os.path.lexists(desk.path):
+        return PhotosAnswer((), str(photo_folder(desk.path)), desk.today())
     with desk.open() as store, store.snapshot():
         only = the_unit(store, unit, army).id if unit else None
-        found = [
-            photo for photo in all_photos(desk, store) if only is None or _unit_of(store, photo[0]) == only
-        ]
-    shown = sorted((one for _, one in found), key=lambda one: (one.taken_on, one.number))
+        found = [one for photo, one in all_photos(desk, store) if only is None or photo.unit_id == only]
+    shown = sorted(found, key=lambda one: (one.taken_on, one.number))
     return PhotosAnswer(tuple(shown), str(photo_folder(desk.path)), desk.today())
 
 
 def all_photos(desk: Desk, store: Store) -> list[tuple[Photo, PhotoShown]]:
-    """Every photo and how it is shown, in the order they were added."""
+    """Every photo and how it is shown, in the order they were added; one of a model is of its unit now."""
     folder = photo_folder(desk.path)
     units = {
         number: (army, name)
@@ -98,9 +100,10 @@ def all_photos(desk: Desk, store: Store) -> list[tuple[Photo, PhotoShown]]:
     out = []
     for photo in every(store, Photo):
         of_model = models.get(photo.model_id or 0)
-        army, unit = units.get((of_model[0] if of_model else photo.unit_id) or 0, ("", ""))
+        unit_id = of_model[0] if of_model else photo.unit_id
+        army, unit = units.get(unit_id or 0, ("", ""))
         path = folder / photo.file
-        out.append((photo, PhotoShown(
+        out.append((photo._replace(unit_id=unit_id), PhotoShown(
             photo.id, army, unit, of_model[1] if of_model else None, of_model[2] if of_model else "",
             photo.step, photo.note, photo.taken_on, photo.width_pixels, photo.height_pixels, str(path),
             path.is_file(),
@@ -111,7 +114,7 @@ def all_photos(desk: Desk, store: Store) -> list[tuple[Photo, PhotoShown]]:
 def drop_photo(desk: Desk, number: int) -> Changed:
     """The log forgets a photo; its file stays until `tidy_photos`, so that undo brings it back."""
     with desk.open() as store, store.change("photo") as change:
-        photo, shown = _the_photo(desk, store, number)
+        photo, shown = the_photo(desk, store, number)
         drop(store, photo)
         of = shown.unit or "a spare"
         done = Changed(f"photo {number} of {of} ({day_words(shown.taken_on, desk.today())}) is forgotten")
@@ -119,38 +122,21 @@ def drop_photo(desk: Desk, number: int) -> Changed:
     return done
 
 
-def copy_out(desk: Desk, number: int, target: str) -> str:
-    """Write a photo's file somewhere else; never over something that is there."""
-    with desk.open() as store:
-        photo, shown = _the_photo(desk, store, number)
-    if not shown.is_there:
-        raise DataError(Problem(f"photo {number}", f"its file {photo.file} is missing", _GONE))
-    data = Path(shown.path).read_bytes()
-    try:
-        with Path(target).open("xb") as out:
-            out.write(data)
-    except FileExistsError:
-        raise UsageError(Problem(target, "a file is there already", "Give another name")) from None
-    except ValueError:
-        raise UsageError(Problem(target, "no file can have this name", "Give another name")) from None
-    return f"Written: {target}"
-
-
-_GONE = "Put it back from a backup of the photo folder, or forget the photo: lastcoat photo drop"
-
-
-def _the_photo(desk: Desk, store: Store, number: int) -> tuple[Photo, PhotoShown]:
+def the_photo(desk: Desk, store: Store, number: int) -> tuple[Photo, PhotoShown]:
+    """The photo of that number; a `DataError` where there is none."""
     found = next((pair for pair in all_photos(desk, store) if pair[0].id == number), None)
     if found is None:
         raise DataError(Problem("photo", f"there is no photo {number}", "See them: lastcoat photo show"))
     return found
 
 
-def _read(file: str) -> Picture:
-    found = read_picture(file)
-    if isinstance(found, Problem):
-        raise DataError(found)
-    return found
+def _read(files: Sequence[str]) -> list[Picture]:
+    """The pictures in the files; a `DataError` tells every file that has none."""
+    found = [read_picture(file) for file in files]
+    problems = [one for one in found if isinstance(one, Problem)]
+    if problems:
+        raise DataError(problems)
+    return [one for one in found if isinstance(one, Picture)]
 
 
 def _meant(store: Store, wish: PhotoWish) -> tuple[int | None, int | None, str, str]:
@@ -189,38 +175,3 @@ def _kept(desk: Desk, picture: Picture) -> str:
 def _day_of(picture: Picture, today: date) -> date:
     """The day the picture says it was taken; a camera's clock that is ahead is not believed."""
     return picture.taken_on if picture.taken_on and picture.taken_on <= today else today
-
-
-def _unit_of(store: Store, photo: Photo) -> int | None:
-    """The unit it belongs to now: its model's, where it shows one."""
-    if photo.model_id is None:
-        return photo.unit_id
-    found = store.rows("SELECT unit_id FROM model WHERE id = ?", (photo.model_id,))
-    return found[0][0] if found else None
-
-
-def is_ours(name: str) -> bool:
-    """Whether a file's name is one this program gives to pictures."""
-    stem, dot, kind = name.partition(".")
-    return dot == "." and kind == "jpg" and len(stem) == 64 and set(stem) <= set("0123456789abcdef")
-
-
-def tidy_photos(desk: Desk) -> str:
-    """Remove the files that neither the log nor its undo speaks of."""
-    folder = photo_folder(desk.path)
-    with desk.open() as store, store.change("photo") as change:
-        # The open change keeps others from adding one while files go; it stores nothing.
-        change.kept = False
-        spoken = {photo.file for photo in every(store, Photo)}
-        spoken |= {str(row[0]) for row in store.rows("SELECT v2 FROM change_row WHERE table_name = 'photo'")}
-        gone = [one for one in _files(folder) if is_ours(one.name) and one.name not in spoken]
-        freed = sum(one.stat().st_size for one in gone)
-        for one in gone:
-            one.unlink()
-    if not gone:
-        return "Nothing to remove: the log or its undo speaks of every file."
-    return f"Removed: {count_words(len(gone), 'file')}, {freed / 1_000_000:.1f} MB."
-
-
-def _files(folder: Path) -> list[Path]:
-    return [folder / name for name in sorted(os.listdir(folder))] if folder.is_dir() else []  # noqa: PTH208

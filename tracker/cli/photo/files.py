@@ -20,7 +20,7 @@ from tracker.workbench.desk import Desk
 @run_verb
 def out_command(desk: Desk, *, number: int, file: str) -> None:
     """Write the file."""
-    from tracker.workbench.photos import copy_out
+    from tracker.workbench.photo_out import copy_out
 
     say(copy_out(desk, number, file))
 
@@ -33,7 +33,7 @@ def out_command(desk: Desk, *, number: int, file: str) -> None:
 @run_verb
 def tidy_command(desk: Desk) -> None:
     """Remove and say what went."""
-    from tracker.workbench.photos import tidy_photos
+    from tracker.workbench.photo_out import tidy_photos
 
     say(tidy_photos(desk))
 

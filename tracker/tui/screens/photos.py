@@ -21,7 +21,8 @@ from tracker.tui.widgets.hints import Hints
 from tracker.tui.widgets.lamp_line import LampLine
 from tracker.tui.widgets.picture import Colour, HalfBlocks
 from tracker.tui.widgets.rows import Rows
-from tracker.workbench.photos import PhotoWish, add_photos, copy_out, drop_photo, photos
+from tracker.workbench.photo_out import copy_out
+from tracker.workbench.photos import PhotoWish, add_photos, drop_photo, photos
 from tracker.workbench.photos_seen import picture_points
 
 TERMINAL_PICTURES = "textual_image"
