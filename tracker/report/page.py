@@ -99,7 +99,7 @@ def page_html(answers: PageAnswers, *, title: str = TITLE, live: bool = False) -
         figure_style=Markup(STYLE),  # noqa: S704
         live={name: Markup(fragment) for name, fragment in figures.items()},  # noqa: S704
         script=Markup(script),  # noqa: S704
-        images=bool(script or answers.photos),
+        photos=bool(answers.photos),
     )
 
 
