@@ -72,7 +72,7 @@ def test_a_sentence_takes_the_rest_from_last_time(tmp_path: Path) -> None:
     said = done(desk, "log", "25 min")
     assert said == "Logged: cleaning, 5 of 20 Spears, 25 min (Tue 10 Mar). 10 left for this step."
     said = done(desk, "log", "cleaned 4; assembled 2 spears; 3 h in all")
-    assert len(said.splitlines()) == 3
+    assert len(said.splitlines()) == 4  # two lines, the caution of the first glue, the whole evening
 
 
 def test_tonight_in_words_and_as_json(tmp_path: Path) -> None:

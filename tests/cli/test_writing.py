@@ -68,7 +68,9 @@ def test_an_evening_from_the_first_unit_to_the_last_undo(tmp_path: Path) -> None
     desk = a_desk(tmp_path)
     done(desk, "add", "--unit", "Spears", "--models", "20", "--points", "120", "--goal-date", "2026-05-01")
     said = done(desk, "log", "cleaned 10 spears, 50 min")
+    said, care = said.split("\n")
     assert said == "Logged: cleaning, 10 of 20 Spears, 50 min (Tue 10 Mar). 10 left for this step."
+    assert care.startswith("Care: Blades")  # the first time
     words = (
         "--unit",
         "Spears",

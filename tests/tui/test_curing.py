@@ -19,7 +19,7 @@ def test_timers_and_steps_by_keys(tmp_path: Path) -> None:
         async with opened(desk) as it:
             await it.press("c")
             assert it.screen == "curing"
-            assert it.text.startswith("varnish, 2 of Riders: usually Wed 02:00, by Wed 22:00 at the latest")
+            assert it.text.startswith("varnish, 2 of Riders: usually Wed 02:00, latest Wed 22:00")
             await it.press("n")
             await it.paste("putty on the captain, 4-16-24")
             await it.press("enter")

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.desks import a_desk, with_spears
+from tracker.domain.cautions import CAUTIONS
 from tracker.domain.problems import DataError
 from tracker.domain.progress import progress_of
 from tracker.domain.rows import EveningRow, RosterRow
@@ -39,7 +40,7 @@ def test_a_line_says_what_it_bought(tmp_path: Path) -> None:
         with_spears(tmp_path), Entry("spears", "Cleaning", models=10, minutes=50.0, day=MARCH_3)
     )
     said = "Logged: cleaning, 10 of 20 Spears, 50 min (Tue 3 Mar). 10 left for this step."
-    assert logged.sentence() == said
+    assert logged.sentence() == f"{said}\nCare: {CAUTIONS['blades'].line}"  # nobody cut anything before
 
 
 def test_the_lowest_numbers_go_first_and_ones_in_hand_before_them(tmp_path: Path) -> None:

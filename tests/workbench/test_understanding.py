@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.desks import NOW, a_desk, with_spears
+from tracker.domain.cautions import CAUTIONS
 from tracker.domain.problems import DataError
 from tracker.domain.rows import RosterRow
 from tracker.workbench.adding import Figure, add_unit
@@ -43,7 +44,8 @@ def test_shown_as_it_will_be_stored(desk: Desk) -> None:
     assert desk.records().lines == ()
     logged = log_understood(desk, heard)
     assert logged.sentence() == (
-        "Logged: cleaning, 10 of 20 Spears, 50 min (Tue 10 Mar). 10 left for this step."
+        "Logged: cleaning, 10 of 20 Spears, 50 min (Tue 10 Mar). 10 left for this step.\n"
+        f"Care: {CAUTIONS['blades'].line}"
     )
     assert desk.records().lines[0].model_ids == tuple(range(1, 11))
 

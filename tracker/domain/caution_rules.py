@@ -10,6 +10,7 @@ from tracker.domain.cautions import CAUTIONS, LEAD, Caution
 from tracker.domain.steps import CATALOGUE, find_step
 
 MATERIAL_CAUTIONS: dict[str, tuple[str, ...]] = {
+    "plastic": (),
     "metal": (LEAD,),
     "mixed": (LEAD,),
     "resin": ("dust",),

@@ -67,7 +67,7 @@ def curing_sentence(one: Curing, now: datetime) -> str:
         return f"{what}: dry by now, since {moment_words(one.high, now)} at the latest"
     if one.low == one.high:
         return f"{what}: dry {moment_words(one.usual, now)}"
-    usual = f"usually {moment_words(one.usual, now)}, by {moment_words(one.high, now)} at the latest"
+    usual = f"usually {moment_words(one.usual, now)}, latest {moment_words(one.high, now)}"
     return f"{what}: {usual}"
 
 
@@ -76,9 +76,8 @@ def own_sentences(own: Iterable[OwnWaits]) -> list[str]:
     out = []
     for one in own:
         said = f"Your {clip(one.what, 40)}: {hours_words(one.median_hours)} in the middle of"
-        said += (
-            f" {count_words(one.words, 'time')}, from {one.low_hours:.1f} to {hours_words(one.high_hours)}"
-        )
+        low = hours_words(one.low_hours).removesuffix(" h")
+        said += f" {count_words(one.words, 'time')}, from {low} to {hours_words(one.high_hours)}"
         if one.usual is not None:
             usual = one.usual
             said += f"; usual are {hours_words(usual.usual_hours)},"

@@ -120,7 +120,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("add_photo", "n", "Add a photo: its file, and the step it shows the end of", "new", ("photos",)),
     Action("photo_out", "o", "Write the photo under the cursor to a file", "copy out", ("photos",)),
     Action("drop_photo", "X", "Forget the photo under the cursor", "forget", ("photos",)),
-    Action("curing", "c", "What cures until when: timers, and waits of your own", "curing", ("tonight",)),
+    Action("curing", "c", "What cures until when: timers, and waits of your own", "", ("tonight",)),
     Action("cured", "enter,x", "It is dry: the timer or step under the cursor", "dry", ("curing",)),
     Action("begin_cure", "n", "Begin a timer for something that cures", "timer", ("curing",)),
     Action("own_wait", "w", "Your own usual wait for the step under the cursor", "wait", ("curing",)),
