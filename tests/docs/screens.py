@@ -158,6 +158,43 @@ against what came of them.""",
         ("p",),
     ),
     Screen(
+        "recipe",
+        "A recipe",
+        """\
+`C` lists the recipes, `c` on a unit those it was painted with. Enter opens one: areas, paints in your own
+words, mixes, swatches, how sure you are. `c` changes it, which makes a new version; `v` and `w` leaf through
+them; `y` copies it as a variant, `g` lets a unit use it, `o` notes that a paint ran out.""",
+        'lastcoat recipe show "Mill cloth"',
+        ("C", "down", "down", "enter"),
+    ),
+    Screen(
+        "roles",
+        "Spares and roles",
+        """\
+`S` lists the spares, `m` the open roles with the spares that would stand best in them, and why. Enter lets
+the spare under the cursor take the role, `s` as a stand-in, `c` for good.""",
+        "lastcoat role match",
+        ("S", "m"),
+    ),
+    Screen(
+        "money",
+        "Points and money",
+        """\
+`P` shows what the list is worth and when it reaches its target, what units cost in money and hours, and what
+came in and went out month by month. `n` notes a deal in one line, `t` sets the target.""",
+        "lastcoat source costs",
+        ("P",),
+        LARGE,
+    ),
+    Screen(
+        "cautions",
+        "Cautions",
+        """\
+`!` on any screen shows what to mind with the unit or step under the cursor.""",
+        'lastcoat caution "Old Pondback"',
+        ("exclamation_mark",),
+    ),
+    Screen(
         "help",
         "Help",
         """\

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from datetime import date
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 
 from tracker.domain.problems import Problem
 from tracker.domain.steps import CATALOGUE
-from tracker.sheets import evenings, planned, roster
+from tracker.sheets import evenings, planned, recipes, roles, roster, sources, spares
 from tracker.sheets.evenings import read_evenings
 from tracker.sheets.rows import Form
 from tracker.sheets.sentence import read_sentence
@@ -34,6 +35,15 @@ def test_every_column_has_its_row(title: str, form: Form) -> None:
     named = [(column, row[3].strip()) for row in rows for column in re.findall(r"`(\w+)`", row[1])]
     assert {column for column, _ in named} == set(form.columns)
     assert {column for column, needed in named if needed == "yes"} == set(form.needed)
+
+
+@pytest.mark.parametrize("sheet", [recipes, spares, roles, sources])
+def test_the_sheets_of_the_bench_book_are_listed_whole(sheet: ModuleType) -> None:
+    name = sheet.__name__.rpartition(".")[2]
+    said = next(part for part in section("The sheets of the bench book").split("\n- ") if f"`{name}`" in part)
+    listed, _, needed = said.partition("\n\n")[0].partition("Needed:")
+    assert set(re.findall(r"`(\w+)`", listed)) - {name} == set(sheet.FORM.columns)
+    assert set(re.findall(r"`(\w+)`", needed)) == set(sheet.FORM.needed)
 
 
 def test_the_example_sheet_is_read() -> None:

@@ -81,7 +81,7 @@ def _fill_book(desk: Desk) -> None:
         read = read_book_sheet(what, text, today=desk.today())
         import_book_sheet(desk, what, _whole(read.rows, read.problems))
     set_target(desk, TARGET_POINTS, MUSTER)
-    begin(desk, "putty on Old Pondback", unit="Old Pondback", at="19:10")
+    begin(desk, "putty in its jaw", unit="Old Pondback", at="19:10")
     _add_pictures(desk)
 
 

@@ -25,7 +25,7 @@ SWELL_MOST = 20
 _SWELL_FREE_BYTES = 64 * 1024 * 1024
 _ANEW = "Pack it anew on the other machine"
 _NOT_WHOLE = (
-    zipfile.BadZipFile, zlib.error, lzma.LZMAError, EOFError, NotImplementedError, RuntimeError, ValueError,
+    zipfile.BadZipFile, zlib.error, lzma.LZMAError, EOFError, RuntimeError, ValueError,
 )  # fmt: skip
 
 
