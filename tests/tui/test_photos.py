@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import asyncio
 import sys
+from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from tests.pictures import as_bytes, drawn
 from tests.tui.driving import Driver, a_small_log, opened
 from tracker.report.screens.photos_page import SaidPhoto, read_photo
-from tracker.tui.screens.photos import TERMINAL_PICTURES
-from tracker.tui.widgets.picture import HalfBlocks
+from tracker.tui.widgets.picture import TERMINAL_PICTURES, HalfBlocks
+from tracker.workbench.photos import photos
 
 
 def two_pictures(folder: Path) -> None:
@@ -62,11 +65,21 @@ def test_photos_are_added_seen_and_forgotten(tmp_path: Path) -> None:
     asyncio.run(drive())
 
 
+@pytest.fixture
+def drawing_terminal(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """The optional package is loaded and found a terminal that draws pictures."""
+    import_module("textual_image.widget")
+    renderable = import_module("textual_image.renderable")
+    monkeypatch.setattr(renderable, "Image", renderable.TGPImage)
+    yield
+    for name in [name for name in sys.modules if name.startswith(TERMINAL_PICTURES)]:
+        del sys.modules[name]
+
+
+@pytest.mark.usefixtures("drawing_terminal")
 @pytest.mark.filterwarnings("ignore::DeprecationWarning")  # of the optional package
 def test_a_terminal_that_can_draws_them_itself(tmp_path: Path) -> None:
     """With the optional package loaded, its widget takes the place of ours."""
-    pytest.importorskip("textual_image.widget")
-    assert TERMINAL_PICTURES in sys.modules
     desk = a_small_log(tmp_path)
     two_pictures(tmp_path)
 
@@ -74,14 +87,59 @@ def test_a_terminal_that_can_draws_them_itself(tmp_path: Path) -> None:
         async with opened(desk) as it:
             await two_added(it, tmp_path)
             assert not it.app.screen.query(HalfBlocks)
-            await it.press("home", "X", "u")
+            canvas: Any = it.app.screen.query_one("#picture")
+            assert canvas.image.getvalue().startswith(b"\xff\xd8\xff")
+            await it.press("X", "u")
             assert it.below.startswith("Taken back")
+            Path(photos(desk).photos[0].path).write_bytes(b"damaged")
+            await it.press("home")
+            assert canvas.image is None
+            assert it.below.startswith("The picture is damaged.")
 
-    try:
-        asyncio.run(drive())
-    finally:
-        for name in [name for name in sys.modules if name.startswith(TERMINAL_PICTURES)]:
-            del sys.modules[name]
+    asyncio.run(drive())
+
+
+def test_a_damaged_or_missing_file_is_said_and_nothing_else_is_drawn(tmp_path: Path) -> None:
+    desk = a_small_log(tmp_path)
+    two_pictures(tmp_path)
+
+    async def drive() -> None:
+        async with opened(desk) as it:
+            await two_added(it, tmp_path)
+            first, second = (Path(photo.path) for photo in photos(desk).photos)
+            first.write_bytes(first.read_bytes()[:300])
+            canvas = it.app.screen.query_one(HalfBlocks)
+            assert canvas.points
+            await it.press("left")
+            assert not canvas.points
+            assert it.below.startswith("The picture is damaged. Put it back from a backup")
+            await it.press("right")
+            assert canvas.points
+            second.unlink()
+            await it.press("escape", "V")
+            assert "its file is missing" in it.text
+            assert not it.app.screen.query_one(HalfBlocks).points
+            await it.press("o")
+            await it.paste(str(tmp_path / "none" / "out.jpg"))
+            await it.press("enter")
+            assert "is missing" in it.below
+
+    asyncio.run(drive())
+
+
+def test_without_colours_there_are_words_alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The convention of NO_COLOR (no-color.org)."""
+    monkeypatch.setenv("NO_COLOR", "1")
+    desk = a_small_log(tmp_path)
+    two_pictures(tmp_path)
+
+    async def drive() -> None:
+        async with opened(desk) as it:
+            await two_added(it, tmp_path)
+            assert "10 Mar 2026  Spears, after cleaning" in it.text
+            assert not any("▀" in line for line in it.shown())
+
+    asyncio.run(drive())
 
 
 def test_a_file_and_a_step_are_read_from_one_line() -> None:

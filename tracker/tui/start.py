@@ -13,6 +13,7 @@ from importlib import import_module
 
 from tracker.tui.actions import ACTIONS, HELP, action_id
 from tracker.tui.app import Lastcoat
+from tracker.tui.widgets.picture import TERMINAL_PICTURES
 from tracker.workbench.desk import Desk
 from tracker.workbench.photo_files import photo_folder
 from tracker.workbench.settings import action_problems, read_settings, settings_path
@@ -44,11 +45,12 @@ def run(desk: Desk) -> int:
 def _let_terminal_draw(desk: Desk) -> None:
     """Load the optional package that draws pictures, which asks the terminal what it can before it is ours.
 
-    Only where there are photos: it takes a third of a second.
+    Only where there are photos: it takes a third of a second. A terminal that answers in some odd way is
+    one that draws nothing itself.
     """
     if photo_folder(desk.path).is_dir() and sys.stdout.isatty():
-        with suppress(ImportError, OSError):
-            import_module("textual_image.widget")
+        with suppress(Exception):
+            import_module(f"{TERMINAL_PICTURES}.widget")
 
 
 def _say_size_where_the_terminal_does_not() -> None:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from tracker.domain.answers_photos import PhotoShown
 from tracker.domain.problems import DataError, Problem
 from tracker.sheets.kept_pictures import Colour, points_of, small_copy
+from tracker.sheets.pictures import SIDE_MOST_PIXELS
 from tracker.workbench.desk import Desk
 
 if TYPE_CHECKING:
@@ -57,3 +58,11 @@ def picture_points(path: str, columns: int, rows: int) -> tuple[tuple[Colour, ..
     if isinstance(found, Problem):
         raise DataError(found)
     return found
+
+
+def picture_data(path: str) -> bytes:
+    """A picture's file that is known to be whole, for terminals that draw it themselves."""
+    found = small_copy(path, SIDE_MOST_PIXELS)
+    if isinstance(found, Problem):
+        raise DataError(found)
+    return found.data

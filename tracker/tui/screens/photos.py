@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from functools import partial
+from typing import ClassVar
 
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 from textual.events import Resize
 from textual.widget import Widget
 
@@ -14,19 +15,16 @@ from tracker.domain.answers_photos import PhotosAnswer, PhotoShown
 from tracker.report.screens.line import PageLine
 from tracker.report.screens.photos_page import ASK_OUT, ASK_PHOTO, photos_lines, read_photo
 from tracker.tui.actions import own_bindings
-from tracker.tui.messages import CursorMoved
+from tracker.tui.messages import CursorMoved, Refused
 from tracker.tui.unit_care import UnitCare
 from tracker.tui.widgets.entry import Entry
 from tracker.tui.widgets.hints import Hints
 from tracker.tui.widgets.lamp_line import LampLine
-from tracker.tui.widgets.picture import Colour, HalfBlocks
+from tracker.tui.widgets.picture import HalfBlocks, put_picture, terminal_canvas
 from tracker.tui.widgets.rows import Rows
 from tracker.workbench.photo_out import copy_out
 from tracker.workbench.photos import PhotoWish, add_photos, drop_photo, photos
-from tracker.workbench.photos_seen import picture_points
-
-TERMINAL_PICTURES = "textual_image"
-"""The optional package that lets a terminal draw pictures itself; `start` loads it where it is there."""
+from tracker.workbench.photos_seen import picture_data, picture_points
 
 
 class Photos(UnitCare):
@@ -35,7 +33,11 @@ class Photos(UnitCare):
     PAGE = "photos"
     TITLE_WORDS = "Photos"
     TWIN = "lastcoat photo show --unit UNIT"
-    BINDINGS = own_bindings("photos")
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *own_bindings("photos"),
+        Binding("left", "turn_page(-1)", show=False),
+        Binding("right", "turn_page(1)", show=False),
+    ]
 
     def __init__(self, unit: str, army: str) -> None:
         super().__init__()
@@ -48,16 +50,9 @@ class Photos(UnitCare):
         """The rows over the picture."""
         yield LampLine()
         yield Rows(id="page")
-        yield self._canvas()
+        yield terminal_canvas() or HalfBlocks()
         yield Entry()
         yield Hints()
-
-    def _canvas(self) -> Widget:
-        if TERMINAL_PICTURES in sys.modules:
-            from textual_image.widget import Image
-
-            return Image(id="picture")
-        return HalfBlocks()
 
     @property
     def unit_here(self) -> tuple[str, str] | None:
@@ -75,10 +70,13 @@ class Photos(UnitCare):
         self.ask_verb(partial(photos, self.desk, self.unit, army=self.army), self.show, "reading")
 
     def show(self, answer: PhotosAnswer) -> None:
-        """The answer arrived; the cursor begins on the newest."""
-        first = self.answer is None
+        """The answer arrived; the cursor begins on the newest, and goes to one that was just added."""
+        before = None if self.answer is None else {photo.number for photo in self.answer.photos}
+        fresh = [photo.number for photo in answer.photos if before is not None and photo.number not in before]
+        if before is None and answer.photos:
+            fresh = [answer.photos[-1].number]
         self.answer = answer
-        self.draw(str(answer.photos[-1].number) if first and answer.photos else "")
+        self.draw(str(max(fresh)) if fresh else "")
         self._draw_picture()
 
     def lines(self, width: int) -> Sequence[PageLine]:
@@ -98,21 +96,33 @@ class Photos(UnitCare):
     def _draw_picture(self) -> None:
         photo, canvas = self.photo_here, self.query_one("#picture", Widget)
         columns, lines = canvas.size
-        path = photo.path if photo and photo.is_there else ""
+        path = photo.path if photo and photo.is_there and not self.app.no_color else ""
         if self.drawn == (path, columns, lines):
             return
         self.drawn = (path, columns, lines)
-        if not isinstance(canvas, HalfBlocks):
-            canvas.image = path or None  # type: ignore[attr-defined] # the optional package has no types
-        elif not path or not columns or not lines:
-            canvas.show(())
+        if not path or not columns or not lines:
+            self._empty()
+        elif isinstance(canvas, HalfBlocks):
+            self.ask_verb(partial(picture_points, path, columns, 2 * lines), canvas.show, "picture")
         else:
-            self.ask_verb(partial(picture_points, path, columns, 2 * lines), self._points, "picture")
+            self.ask_verb(partial(picture_data, path), partial(put_picture, canvas), "picture")
 
-    def _points(self, points: Sequence[Sequence[Colour]]) -> None:
+    def _empty(self) -> None:
         canvas = self.query_one("#picture", Widget)
         if isinstance(canvas, HalfBlocks):
-            canvas.show(points)
+            canvas.show(())
+        else:
+            put_picture(canvas, b"")
+
+    def on_refused(self, message: Refused) -> None:
+        """A picture that cannot be drawn leaves no other one standing in its place."""
+        super().on_refused(message)
+        if any(problem.where == self.drawn[0] for problem in message.problems):
+            self._empty()
+
+    def action_turn_page(self, by: int) -> None:
+        """The photo before, or the next one."""
+        self.rows.action_move(by)
 
     def action_add_photo(self) -> None:
         """One more."""

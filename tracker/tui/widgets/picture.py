@@ -1,19 +1,40 @@
-"""A picture drawn with half blocks: two points of it in every cell, in any terminal that has colours."""
+"""A picture in the terminal: drawn by the terminal itself, or with half blocks, two points in every cell."""
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
+from io import BytesIO
 
 from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
 from textual.strip import Strip
+from textual.widget import Widget
 
 from tracker.tui.widgets.looks import Drawn
 
 _HALF = "▀"
 Colour = tuple[int, int, int]
-WHITE = (255, 255, 255)
+TERMINAL_PICTURES = "textual_image"
+"""The optional package that lets a terminal draw pictures itself; `start` loads it where it is there."""
+
+
+def terminal_canvas() -> Widget | None:
+    """The optional package's canvas, where it is loaded and found that the terminal can draw pictures."""
+    if TERMINAL_PICTURES not in sys.modules:
+        return None
+    from textual_image import renderable
+    from textual_image.widget import Image
+
+    if renderable.Image not in (renderable.SixelImage, renderable.TGPImage):
+        return None
+    return Image(id="picture")
+
+
+def put_picture(canvas: Widget, data: bytes) -> None:
+    """Hand a picture's file to the terminal's canvas; without any bytes it is empty."""
+    canvas.image = BytesIO(data) if data else None  # type: ignore[attr-defined] # of the optional package
 
 
 class HalfBlocks(Drawn, can_focus=False):
@@ -31,8 +52,11 @@ class HalfBlocks(Drawn, can_focus=False):
     def render_line(self, y: int) -> Strip:
         """One line of the widget: two rows of points."""
         upper = self.points[2 * y] if 2 * y < len(self.points) else ()
-        lower = self.points[2 * y + 1] if 2 * y + 1 < len(self.points) else (WHITE,) * len(upper)
+        lower = self.points[2 * y + 1] if 2 * y + 1 < len(self.points) else (None,) * len(upper)
+        ground = self.style_of("text").bgcolor
         return self.strip_of([
-            Segment(_HALF, Style(color=Color.from_rgb(*top), bgcolor=Color.from_rgb(*below)))
+            Segment(_HALF, Style(
+                color=Color.from_rgb(*top), bgcolor=Color.from_rgb(*below) if below else ground
+            ))
             for top, below in zip(upper, lower, strict=True)
         ])  # fmt: skip
