@@ -1,4 +1,4 @@
-"""What cures and what can hurt, by keys: a timer begun and ended, a step that is dry, cautions one key away."""
+"""What cures and what can hurt, by keys: timers begun and ended, a step dry, cautions one key away."""
 
 from __future__ import annotations
 
