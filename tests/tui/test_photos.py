@@ -14,7 +14,7 @@ import pytest
 from tests.pictures import as_bytes, drawn
 from tests.tui.driving import Driver, a_small_log, opened
 from tracker.report.screens.photos_page import SaidPhoto, read_photo
-from tracker.tui.widgets.picture import TERMINAL_PICTURES, HalfBlocks
+from tracker.tui.widgets.picture import TERMINAL_PICTURES, HalfBlocks, TerminalCanvas
 from tracker.workbench.photos import photos
 
 
@@ -87,7 +87,12 @@ def test_a_terminal_that_can_draws_them_itself(tmp_path: Path) -> None:
         async with opened(desk) as it:
             await two_added(it, tmp_path)
             assert not it.app.screen.query(HalfBlocks)
-            canvas: Any = it.app.screen.query_one("#picture")
+            canvas: Any = it.app.screen.query_one(TerminalCanvas)
+            # 120 by 60 points in a room that is wider: its shape stays (cells are taken as 10 by 20 points).
+            drawn_size = canvas.image.size
+            assert drawn_size.width / drawn_size.height == pytest.approx(2 * 120 / 60, rel=0.05)
+            assert drawn_size.height == canvas.size.height
+            canvas = canvas.image
             assert canvas.image.getvalue().startswith(b"\xff\xd8\xff")
             await it.press("X", "u")
             assert it.below.startswith("Taken back")

@@ -9,7 +9,6 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.events import Resize
-from textual.widget import Widget
 
 from tracker.domain.answers_photos import PhotosAnswer, PhotoShown
 from tracker.report.screens.line import PageLine
@@ -20,7 +19,7 @@ from tracker.tui.unit_care import UnitCare
 from tracker.tui.widgets.entry import Entry
 from tracker.tui.widgets.hints import Hints
 from tracker.tui.widgets.lamp_line import LampLine
-from tracker.tui.widgets.picture import HalfBlocks, put_picture, terminal_canvas
+from tracker.tui.widgets.picture import HalfBlocks, TerminalCanvas, terminal_canvas
 from tracker.tui.widgets.rows import Rows
 from tracker.workbench.photo_out import copy_out
 from tracker.workbench.photos import PhotoWish, add_photos, drop_photo, photos
@@ -43,6 +42,7 @@ class Photos(UnitCare):
         super().__init__()
         self.unit, self.army = unit, army
         self.answer: PhotosAnswer | None = None
+        self.canvas: HalfBlocks | TerminalCanvas = terminal_canvas() or HalfBlocks()
         self.drawn = ("", 0, 0)
         """Which file is drawn, and how large."""
 
@@ -50,7 +50,7 @@ class Photos(UnitCare):
         """The rows over the picture."""
         yield LampLine()
         yield Rows(id="page")
-        yield terminal_canvas() or HalfBlocks()
+        yield self.canvas
         yield Entry()
         yield Hints()
 
@@ -94,7 +94,7 @@ class Photos(UnitCare):
         self.call_after_refresh(self._draw_picture)
 
     def _draw_picture(self) -> None:
-        photo, canvas = self.photo_here, self.query_one("#picture", Widget)
+        photo, canvas = self.photo_here, self.canvas
         columns, lines = canvas.size
         path = photo.path if photo and photo.is_there and not self.app.no_color else ""
         if self.drawn == (path, columns, lines):
@@ -105,14 +105,11 @@ class Photos(UnitCare):
         elif isinstance(canvas, HalfBlocks):
             self.ask_verb(partial(picture_points, path, columns, 2 * lines), canvas.show, "picture")
         else:
-            self.ask_verb(partial(picture_data, path), partial(put_picture, canvas), "picture")
+            self.ask_verb(partial(picture_data, path), canvas.show, "picture")
 
     def _empty(self) -> None:
-        canvas = self.query_one("#picture", Widget)
-        if isinstance(canvas, HalfBlocks):
-            canvas.show(())
-        else:
-            put_picture(canvas, b"")
+        canvas = self.canvas
+        canvas.show(()) if isinstance(canvas, HalfBlocks) else canvas.show(b"")
 
     def on_refused(self, message: Refused) -> None:
         """A picture that cannot be drawn leaves no other one standing in its place."""

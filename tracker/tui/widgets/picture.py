@@ -9,6 +9,7 @@ from io import BytesIO
 from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
+from textual.app import ComposeResult
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -20,7 +21,25 @@ TERMINAL_PICTURES = "textual_image"
 """The optional package that lets a terminal draw pictures itself; `start` loads it where it is there."""
 
 
-def terminal_canvas() -> Widget | None:
+class TerminalCanvas(Widget, can_focus=False):
+    """The room for a picture that the terminal draws itself, in its own shape."""
+
+    def __init__(self, image: Widget) -> None:
+        super().__init__(id="picture")
+        self.image = image
+        # In a room of fixed width and height the optional package would stretch the picture.
+        image.styles.width = image.styles.height = "auto"
+
+    def compose(self) -> ComposeResult:
+        """The picture alone."""
+        yield self.image
+
+    def show(self, data: bytes) -> None:
+        """Draw the picture of this file instead; none where there are no bytes."""
+        self.image.image = BytesIO(data) if data else None  # type: ignore[attr-defined] # optional
+
+
+def terminal_canvas() -> TerminalCanvas | None:
     """The optional package's canvas, where it is loaded and found that the terminal can draw pictures."""
     if TERMINAL_PICTURES not in sys.modules:
         return None
@@ -29,12 +48,7 @@ def terminal_canvas() -> Widget | None:
 
     if renderable.Image not in (renderable.SixelImage, renderable.TGPImage):
         return None
-    return Image(id="picture")
-
-
-def put_picture(canvas: Widget, data: bytes) -> None:
-    """Hand a picture's file to the terminal's canvas; without any bytes it is empty."""
-    canvas.image = BytesIO(data) if data else None  # type: ignore[attr-defined] # of the optional package
+    return TerminalCanvas(Image())
 
 
 class HalfBlocks(Drawn, can_focus=False):
