@@ -377,3 +377,11 @@ def test_the_version(tmp_path: Path) -> None:
     from tracker import __version__
 
     assert done(a_desk(tmp_path), "--version") == __version__
+
+
+@pytest.mark.parametrize("group", sorted(GROUPS - {"completion", "config", "curing", "keys"}))
+def test_a_command_with_acts_tells_them_when_none_is_said(group: str, tmp_path: Path) -> None:
+    said = CliRunner().invoke(main, [group], obj=a_desk(tmp_path))
+    assert said.exit_code == 2
+    assert said.stderr.count("\n") > 8
+    assert said.stderr.startswith(f"Usage: main {group}")

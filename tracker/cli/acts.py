@@ -37,3 +37,9 @@ class Acts(click.Group):
         """The list of acts, from the table alone."""
         with formatter.section("Commands"):
             formatter.write_dl([(name, words) for name, (_, words) in self._acts.items()])
+
+
+def acts_of(package: str, acts: Mapping[str, tuple[str, str]], text: str) -> Acts:
+    """The command whose acts lie in modules of a package, with its help."""
+    options = {"help_option_names": ["-h", "--help"]}
+    return Acts(package=package, acts=acts, help=text, context_settings=options)

@@ -114,6 +114,9 @@ def _never_fail_to_print() -> None:
 
 def _refuse(refusal: click.ClickException) -> NoReturn:
     ctx = getattr(refusal, "ctx", None)
+    if isinstance(refusal, click.exceptions.NoArgsIsHelpError):
+        complain(refusal.format_message())
+        sys.exit(refusal.exit_code)
     said = " ".join(refusal.format_message().split())
     path = ctx.command_path if ctx else "lastcoat"
     complain(f"{path}: {said} See: {path} --help")

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import click
-
-from tracker.cli.acts import Acts
+from tracker.cli.acts import acts_of
 from tracker.cli.common import help_text
 
 ACTS: dict[str, tuple[str, str]] = {
@@ -18,12 +16,10 @@ ACTS: dict[str, tuple[str, str]] = {
 """Name of an act -> its module in this folder and its line in the help."""
 
 
-@click.command(
-    cls=Acts,
-    package=__name__,
-    acts=ACTS,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help=help_text(
+command = acts_of(
+    __name__,
+    ACTS,
+    help_text(
         "What must be table-ready by a day, and how it stands.",
         'lastcoat goal add "Spring game" 2027-03-13 --unit Spears --unit Riders',
         "lastcoat goal show",
@@ -31,5 +27,3 @@ ACTS: dict[str, tuple[str, str]] = {
         "lastcoat goal pick 2027-03-13",
     ),
 )
-def command() -> None:
-    """Choose what to do."""

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import click
-
-from tracker.cli.acts import Acts
+from tracker.cli.acts import acts_of
 from tracker.cli.common import help_text
 
 ACTS: dict[str, tuple[str, str]] = {
@@ -16,17 +14,13 @@ ACTS: dict[str, tuple[str, str]] = {
 """Name of an act -> its module in this folder and its line in the help."""
 
 
-@click.command(
-    cls=Acts,
-    package=__name__,
-    acts=ACTS,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help=help_text(
+command = acts_of(
+    __name__,
+    ACTS,
+    help_text(
         "The paints of your recipes, by your own words for them.",
         "lastcoat paint list",
         'lastcoat paint out "dark red" --use "mid red"',
         'lastcoat paint needs "dark red"',
     ),
 )
-def command() -> None:
-    """Choose what to do."""

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import click
-
-from tracker.cli.acts import Acts
+from tracker.cli.acts import acts_of
 from tracker.cli.common import help_text
 
 ACTS: dict[str, tuple[str, str]] = {
@@ -19,17 +17,13 @@ ACTS: dict[str, tuple[str, str]] = {
 """Name of an act -> its module in this folder and its line in the help."""
 
 
-@click.command(
-    cls=Acts,
-    package=__name__,
-    acts=ACTS,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help=help_text(
+command = acts_of(
+    __name__,
+    ACTS,
+    help_text(
         "Pictures of work in progress. They are copied beside the log, smaller and without what the camera "
         "says of place and time; the file you name stays as it is.",
         "lastcoat photo add spears.jpg --unit Spears --step priming",
         "lastcoat photo show",
     ),
 )
-def command() -> None:
-    """Choose what to do."""

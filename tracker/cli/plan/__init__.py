@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import click
-
-from tracker.cli.acts import Acts
+from tracker.cli.acts import acts_of
 from tracker.cli.common import help_text
 
 ACTS: dict[str, tuple[str, str]] = {
@@ -17,12 +15,10 @@ ACTS: dict[str, tuple[str, str]] = {
 """Name of an act -> its module in this folder and its line in the help."""
 
 
-@click.command(
-    cls=Acts,
-    package=__name__,
-    acts=ACTS,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help=help_text(
+command = acts_of(
+    __name__,
+    ACTS,
+    help_text(
         "Evenings to come as you mean them. The dates take them as a hint, and rest on what happened.",
         'lastcoat plan evenings "every Tuesday and Thursday"',
         "lastcoat plan once 2027-03-06 --minutes 240",
@@ -30,5 +26,3 @@ ACTS: dict[str, tuple[str, str]] = {
         "lastcoat plan show",
     ),
 )
-def command() -> None:
-    """Choose what to say."""

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import click
-
-from tracker.cli.acts import Acts
+from tracker.cli.acts import acts_of
 from tracker.cli.common import help_text
 
 ACTS: dict[str, tuple[str, str]] = {
@@ -28,12 +26,10 @@ ACTS: dict[str, tuple[str, str]] = {
 """Name of an act -> its module in this folder and its line in the help."""
 
 
-@click.command(
-    cls=Acts,
-    package=__name__,
-    acts=ACTS,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help=help_text(
+command = acts_of(
+    __name__,
+    ACTS,
+    help_text(
         "How a unit stands shoulder to shoulder: bases, trays, fillers, and who stands where.",
         "lastcoat ranks size --files 5 --ranks 4 --base 20x20",
         'lastcoat ranks measure Spears 3 "6 -4 0 2"',
@@ -41,5 +37,3 @@ ACTS: dict[str, tuple[str, str]] = {
         "lastcoat ranks check Spears B1-C1 fits C2-C3 2",
     ),
 )
-def command() -> None:
-    """Choose what to do."""

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import click
-
-from tracker.cli.acts import Acts
+from tracker.cli.acts import acts_of
 from tracker.cli.common import help_text
 
 ACTS: dict[str, tuple[str, str]] = {
@@ -24,12 +22,10 @@ ACTS: dict[str, tuple[str, str]] = {
 """Name of an act -> its module in this folder and its line in the help."""
 
 
-@click.command(
-    cls=Acts,
-    package=__name__,
-    acts=ACTS,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help=help_text(
+command = acts_of(
+    __name__,
+    ACTS,
+    help_text(
         "What was painted with what, in your own words. A change makes a new version; a unit keeps the one "
         "it was painted with.",
         'lastcoat recipe add "Red cloaks" "cloth: dark red, wash, mid red 2:1 water"',
@@ -37,5 +33,3 @@ ACTS: dict[str, tuple[str, str]] = {
         "lastcoat recipe show --unit Spears",
     ),
 )
-def command() -> None:
-    """Choose what to do."""

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import click
-
-from tracker.cli.acts import Acts
+from tracker.cli.acts import acts_of
 from tracker.cli.common import help_text
 
 ACTS: dict[str, tuple[str, str]] = {
@@ -18,17 +16,13 @@ ACTS: dict[str, tuple[str, str]] = {
 """Name of an act -> its module in this folder and its line in the help."""
 
 
-@click.command(
-    cls=Acts,
-    package=__name__,
-    acts=ACTS,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help=help_text(
+command = acts_of(
+    __name__,
+    ACTS,
+    help_text(
         "Places in a unit that a model is wanted for. An open role is no model and no backlog.",
         "lastcoat role add Spears captain --base 25x25 --tag sword",
         "lastcoat role match captain",
         "lastcoat role fill captain 3 --stand-in",
     ),
 )
-def command() -> None:
-    """Choose what to do."""

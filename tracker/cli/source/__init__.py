@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import click
-
-from tracker.cli.acts import Acts
+from tracker.cli.acts import acts_of
 from tracker.cli.common import help_text
 
 ACTS: dict[str, tuple[str, str]] = {
@@ -18,12 +16,10 @@ ACTS: dict[str, tuple[str, str]] = {
 """Name of an act -> its module in this folder and its line in the help."""
 
 
-@click.command(
-    cls=Acts,
-    package=__name__,
-    acts=ACTS,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help=help_text(
+command = acts_of(
+    __name__,
+    ACTS,
+    help_text(
         "Where models and other things came from or went to, and what they cost. Money keeps its currency; "
         "two currencies are never added up.",
         'lastcoat source add bought --unit Spears --cost "12.50 EUR"',
@@ -31,5 +27,3 @@ ACTS: dict[str, tuple[str, str]] = {
         "lastcoat source costs",
     ),
 )
-def command() -> None:
-    """Choose what to do."""

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import click
-
-from tracker.cli.acts import Acts
+from tracker.cli.acts import acts_of
 from tracker.cli.common import help_text
 
 ACTS: dict[str, tuple[str, str]] = {
@@ -25,17 +23,13 @@ ACTS: dict[str, tuple[str, str]] = {
 """Name of an act -> its module in this folder and its line in the help."""
 
 
-@click.command(
-    cls=Acts,
-    package=__name__,
-    acts=ACTS,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help=help_text(
+command = acts_of(
+    __name__,
+    ACTS,
+    help_text(
         "The care of units: their plan, their place, their models.",
         "lastcoat unit show Spears",
         "lastcoat unit set Spears --goal-date 2027-05-01 --goal tournament",
         'lastcoat unit split Spears --models "last 8" --new "Old Spears"',
     ),
 )
-def command() -> None:
-    """Choose what to do."""
