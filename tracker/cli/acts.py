@@ -42,4 +42,5 @@ class Acts(click.Group):
 def acts_of(package: str, acts: Mapping[str, tuple[str, str]], text: str) -> Acts:
     """The command whose acts lie in modules of a package, with its help."""
     options = {"help_option_names": ["-h", "--help"]}
-    return Acts(package=package, acts=acts, help=text, context_settings=options)
+    name = package.rpartition(".")[2]
+    return Acts(name=name, package=package, acts=acts, help=text, context_settings=options)
