@@ -48,6 +48,8 @@ TABLES = {
     "change": "One change that can be taken back, in words.",
     "change_row": "How to take one row of a change back.",
     "journal_head": "One row: the change that is open, and a number that differs after every change.",
+    "seal": "Rows and digest of each table, so that `lastcoat check` sees a value that was damaged.",
+    "change_seal": "The same of what is kept to take one change back.",
     "kept_fit": "What was learned from one state of the log, so that the same question is quick.",
     "_sqlite_migrations": "Which numbered schemas this file went through; kept by sqlite-utils.",
 }

@@ -13,7 +13,7 @@ from tests.desks import a_desk
 from tracker.domain.progress import progress_of
 from tracker.domain.ranks import Block, Check, Placed, RankModel, RankRules, Reach
 from tracker.domain.records import Goal, Records
-from tracker.store import schema1, schema2, schema3, schema4, schema5
+from tracker.store import schema1, schema2, schema3, schema4, schema5, schema6
 from tracker.store.document import TABLES
 from tracker.store.numbers import APPLICATION_ID, NEWEST_SCHEMA
 from tracker.store.ranks import bases_before, rank_notes
@@ -117,7 +117,7 @@ def test_the_ranks_of_schema_4_are_there(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("number", "schema"), [(1, schema1), (2, schema2), (3, schema3), (4, schema4), (5, schema5)]
+    ("number", "schema"), [(1, schema1), (2, schema2), (3, schema3), (4, schema4), (5, schema5), (6, schema6)]
 )
 def test_a_shipped_schema_is_frozen(number: int, schema: ModuleType) -> None:
     # Each dump was made once, from the statements as they were shipped.

@@ -150,6 +150,13 @@ class Store:
         )
         self.update("change", change.number, words=change.words)
         self._shut(change.number)
+        self._seal(change.number)
+
+    def _seal(self, number: int) -> None:
+        """So that `check` can tell a row that was stored from one that was damaged."""
+        from tracker.store.seals import seal_change  # readers do without it
+
+        seal_change(self.connection, number)
 
     def _first(self, which: str) -> Past | None:
         found = self.rows(which)
@@ -168,6 +175,7 @@ class Store:
             self._take_back(number)
             self.update("change", number, undone=undone)
             self._shut(number)
+            self._seal(number)
             return self._past(number)
 
     def _take_back(self, number: int) -> None:

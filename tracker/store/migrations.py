@@ -11,8 +11,9 @@ import sqlite3
 
 from sqlite_utils import Database, Migrations
 
-from tracker.store import schema1, schema2, schema3, schema4, schema5
+from tracker.store import schema1, schema2, schema3, schema4, schema5, schema6
 from tracker.store.numbers import APPLICATION_ID
+from tracker.store.seals import broken_seals, seal_all
 
 MIGRATIONS = Migrations("lastcoat")
 
@@ -52,6 +53,13 @@ def to_schema_5(db: Database) -> None:
         db.execute(statement)
 
 
+@MIGRATIONS(name="schema 6")
+def to_schema_6(db: Database) -> None:
+    """Seals; they are set when every pending migration has run."""
+    for statement in schema6.statements():
+        db.execute(statement)
+
+
 def migrate(
     connection: sqlite3.Connection, path: str, newest: int, migrations: Migrations = MIGRATIONS
 ) -> None:
@@ -65,7 +73,10 @@ def migrate(
         if version < newest:
             if version:
                 back_up(path, f"{path}.schema-{version}.backup")
+            whole = _is_whole(connection)
             migrations.apply(Database(connection))
+            if whole:
+                seal_all(connection)
             connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
             connection.execute(f"PRAGMA user_version = {newest:d}")
         connection.execute("COMMIT")
@@ -73,6 +84,12 @@ def migrate(
         if connection.in_transaction:
             connection.execute("ROLLBACK")
         raise
+
+
+def _is_whole(connection: sqlite3.Connection) -> bool:
+    """Whether nothing was damaged before: a migration must not seal what its seals do not hold for."""
+    known = connection.execute("SELECT 1 FROM sqlite_master WHERE name = 'seal'").fetchone()
+    return not known or not broken_seals(connection)
 
 
 def back_up(path: str, target: str) -> None:
