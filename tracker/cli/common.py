@@ -17,6 +17,7 @@ from tracker.domain.text import printable
 from tracker.workbench.desk import Desk
 
 INTERRUPTED = 130
+_AS_OF_AHEAD_YEARS = 10
 P = ParamSpec("P")
 T = TypeVar("T")
 Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
@@ -79,10 +80,23 @@ class Day(click.ParamType[date]):
             self.fail(f'"{value}" is no date. Write one that exists like 2026-03-14.', param, ctx)
 
 
+class KnownBy(Day):
+    """An ISO date up to which something can be known."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        """The date, or a usage error for one that lies too far ahead to answer for."""
+        day = super().convert(value, param, ctx)
+        root = ctx.find_root().obj if ctx else None
+        today = (root if isinstance(root, Desk) else Desk("")).today()
+        if day.year - today.year > _AS_OF_AHEAD_YEARS:
+            self.fail(f'"{day.isoformat()}" is too far ahead. Check the year.', param, ctx)
+        return day
+
+
 as_of_option: Decorator = click.option(
     "--as-of",
     "as_of",
-    type=Day(),
+    type=KnownBy(),
     metavar="DATE",
     help="Answer as if only what was logged by then were known.",
 )

@@ -9,6 +9,7 @@ from statistics import median
 from typing import NamedTuple
 
 from tracker.domain.cures import Cure
+from tracker.domain.elapsed import hours_between, later
 from tracker.domain.progress import EVENING_ENDS, Progress, progress_of
 from tracker.domain.ready import ReadyLine
 from tracker.domain.records import Records, Session, Unit
@@ -122,8 +123,7 @@ def _timers(records: Records, now: datetime) -> Iterator[Curing]:
 def ends(cure: Cure) -> tuple[datetime, datetime, datetime]:
     """When a timer is over: at the quickest, usually, at the latest."""
     low, usual, high = (
-        cure.begun_at + timedelta(hours=hours)
-        for hours in (cure.low_hours, cure.usual_hours, cure.high_hours)
+        later(cure.begun_at, hours) for hours in (cure.low_hours, cure.usual_hours, cure.high_hours)
     )
     return low, usual, high
 
@@ -215,7 +215,7 @@ def own_waits(records: Records) -> tuple[OwnWaits, ...]:
 
 
 def _hours(begun: datetime, ended: datetime) -> float:
-    return max((ended - begun) / timedelta(hours=1), 0.0)
+    return max(hours_between(begun, ended), 0.0)
 
 
 def _end_of(evening: Session) -> datetime:

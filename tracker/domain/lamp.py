@@ -9,6 +9,8 @@ from typing import Literal, NamedTuple
 
 FORGOTTEN_HOURS = 8
 """A lamp that is on for longer without a word was probably left on."""
+AHEAD_SECONDS = 60
+"""A clock that is corrected goes back by moments; by more than this it was set back, or was wrong before."""
 
 
 class Rest(NamedTuple):
@@ -28,6 +30,16 @@ class Lamp(NamedTuple):
     def paused_since(self) -> datetime | None:
         """Since when it rests; None while it burns."""
         return self.rests[-1].began if self.rests and self.rests[-1].ended is None else None
+
+    @property
+    def last_heard(self) -> datetime:
+        """The latest moment that it knows of: of its beginning and of its rests."""
+        ends = (moment for rest in self.rests for moment in rest if moment is not None)
+        return max((self.began, *ends))
+
+    def is_ahead(self, now: datetime) -> bool:
+        """Whether it was lit, paused or resumed at a time that is still to come: a clock was wrong."""
+        return (self.last_heard - now).total_seconds() > AHEAD_SECONDS
 
     def minutes_until(self, end: datetime) -> float:
         """Minutes it burned from its beginning to `end`, the rests left out; 0 if it ends before it began.
@@ -54,6 +66,8 @@ class LampState(NamedTuple):
     """The day of its evening: the one it began on, up to 4 in the morning."""
     forgotten: bool = False
     """It was probably left on: ask when the person really stopped."""
+    ahead: bool = False
+    """It knows of a time that is still to come: the clock was set back, or was wrong before."""
 
 
 def was_forgotten(lamp: Lamp, words: Iterable[datetime], now: datetime, night_ends_hour: int) -> bool:

@@ -13,6 +13,11 @@ def lamp_text(lamp: LampState) -> str:
     began = f"{lamp.began:%H:%M}"
     if lamp.began.date() != lamp.now.date():
         began += f" on {date_words(lamp.began.date())}"
+    if lamp.ahead:
+        return (
+            f"The lamp was lit at {began}, and a time of it is still to come: was the clock set back?"
+            "\nSet it right, or count nothing: lastcoat lamp back"
+        )
     if lamp.state == "paused" and lamp.paused_since is not None:
         since = f"{lamp.paused_since:%H:%M}"
         return f"The lamp rests since {since}, after {minutes_words(lamp.minutes)}. On since {began}."
@@ -33,4 +38,5 @@ def lamp_json(lamp: LampState) -> dict[str, object]:
         "minutes": lamp.minutes,
         "day": lamp.day.isoformat() if lamp.day else None,
         "forgotten": lamp.forgotten,
+        "ahead": lamp.ahead,
     }

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from tracker.domain.answers_curing import Curing, CuringAnswer, curing_answer, curing_of, ends
 from tracker.domain.cures import Cure, Dried
+from tracker.domain.elapsed import hours_between
 from tracker.domain.problems import DataError, Problem, did_you_mean
 from tracker.domain.progress import progress_of
 from tracker.domain.records import Records
@@ -21,6 +22,7 @@ from tracker.store.journal import Store
 from tracker.store.read import records
 from tracker.store.units import insert_own_step, own_steps, set_wait
 from tracker.workbench.desk import Desk
+from tracker.workbench.evening_now import with_offset
 from tracker.workbench.moments import read_moment
 from tracker.workbench.naming import catalogue_name, good_name, shown, the_unit
 from tracker.workbench.routing import WAIT_HOURS_MOST
@@ -172,7 +174,7 @@ def _moment(desk: Desk, said: str) -> datetime:
         raise DataError(moment._replace(where="--at"))
     local = moment.astimezone().replace(tzinfo=None) if moment.tzinfo else moment
     local = local.replace(second=0, microsecond=0)
-    if local > wall(desk):
+    if with_offset(local) > with_offset(wall(desk)):
         raise DataError(Problem("--at", f"{local:%Y-%m-%d %H:%M} lies in the future", "Say it once it is so"))
     return local
 
@@ -224,7 +226,7 @@ def _end(store: Store, desk: Desk, rows: Sequence[Curing], dry_at: datetime) -> 
             raise DataError(Problem("--at", what, f"It began {_clock(cure.begun_at, dry_at)}"))
         change_record(store, cure._replace(ended_at=dry_at))
         where = f" ({first.unit})" if first.unit else ""
-        took = (dry_at - cure.begun_at) / timedelta(hours=1)
+        took = hours_between(cure.begun_at, dry_at)
         return Changed(f"{cure.what}{where} is done since {_clock(dry_at, wall(desk))}, after {took:.3g} h")
     return _dry(store, desk, rows, dry_at)
 

@@ -27,9 +27,13 @@ def left_on(store: Store, lamp: Lamp, now: datetime) -> bool:
 
 
 def evening_now(store: Store, desk: Desk) -> date:
-    """The day that a line belongs to when nobody says one: a lamp that burns keeps its evening."""
+    """The day that a line belongs to when nobody says one: a lamp that burns keeps its evening.
+
+    One that was forgotten, or lit by a clock that was wrong, does not.
+    """
     lamp = read_lamp(store)
-    if lamp is None or left_on(store, lamp, moment(desk)):
+    now = moment(desk)
+    if lamp is None or lamp.is_ahead(now) or left_on(store, lamp, now):
         return desk.evening_day()
     return evening_of(lamp.began)
 

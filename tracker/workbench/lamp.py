@@ -80,17 +80,20 @@ def lamp_pause(desk: Desk) -> LampState:
     """Let the session rest; nothing is counted until it goes on."""
     with desk.open() as store, store.change("lamp", "paused"):
         lamp, now = _lit(store), moment(desk)
+        _refuse_ahead(lamp, now)
         if lamp.paused_since is None:
             _refuse_forgotten(store, lamp, now, "Switch it off")
-            begin_rest(store, max(now, lamp.began))
+            begin_rest(store, max(now, lamp.last_heard))
     return lamp_state(desk)
 
 
 def lamp_resume(desk: Desk) -> LampState:
     """Go on after a rest."""
     with desk.open() as store, store.change("lamp", "gone on after a rest"):
-        if _lit(store).paused_since is not None:
-            end_rest(store, moment(desk))
+        lamp, now = _lit(store), moment(desk)
+        _refuse_ahead(lamp, now)
+        if lamp.paused_since is not None:
+            end_rest(store, max(now, lamp.last_heard))
     return lamp_state(desk)
 
 
@@ -98,10 +101,12 @@ def lamp_off(desk: Desk, *, at: datetime | None = None) -> LampOff:
     """End the session now, or `at` the moment the person really stopped.
 
     The minutes are added to the evening's total. Lines that take longer than the total raise it: it
-    never is less than they say. A lamp that was forgotten needs `at`.
+    never is less than they say. A lamp that was forgotten needs `at`; one that was lit by a clock that
+    was wrong is refused, since nobody knows its minutes.
     """
     with desk.open() as store, store.change("lamp") as change:
         lamp, now = _lit(store), moment(desk)
+        _refuse_ahead(lamp, now)
         done = _into_evening(store, desk, lamp, round(lamp.minutes_until(_end(store, lamp, at, now))))
         put_out(store)
         change.words = done.words()
@@ -123,7 +128,7 @@ def _state(store: Store, now: datetime) -> LampState:
     paused = lamp.paused_since
     return LampState(
         "on" if paused is None else "paused", now, lamp.began, paused, lamp.minutes_until(now),
-        evening_of(lamp.began), left_on(store, lamp, now),
+        evening_of(lamp.began), left_on(store, lamp, now), lamp.is_ahead(now),
     )  # fmt: skip
 
 
@@ -132,6 +137,15 @@ def _lit(store: Store) -> Lamp:
     if lamp is None:
         raise DataError(Problem("the lamp", "it is off", "Switch it on: lastcoat lamp on"))
     return lamp
+
+
+def _refuse_ahead(lamp: Lamp, now: datetime) -> None:
+    if lamp.is_ahead(now):
+        what = (
+            f"it heard {_clock(lamp.last_heard, now)}, and the clock says {now:%H:%M}: one of them is wrong"
+        )
+        mend = "Set the clock right, or count nothing with lastcoat lamp back and say the minutes yourself"
+        raise DataError(Problem("the lamp", what, f"{mend}: lastcoat evening --minutes 40"))
 
 
 def _refuse_forgotten(store: Store, lamp: Lamp, now: datetime, mend: str) -> None:

@@ -155,7 +155,8 @@ def _write(path: str, text: str) -> None:
     unready = target.with_name(f"{target.name}.unready")
     try:
         target.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-        unready.write_text(text, encoding="utf-8")
+        with open(os.open(unready, os.O_CREAT | os.O_WRONLY | os.O_TRUNC, 0o600), "wb") as out:  # noqa: PTH123
+            out.write(text.encode())
         unready.replace(target)
     except OSError as refusal:
         raise DataError(

@@ -38,6 +38,10 @@ class LampLike(Protocol):
     def forgotten(self) -> bool:
         """It was probably left on."""
 
+    @property
+    def ahead(self) -> bool:
+        """It knows of a time that is still to come."""
+
 
 def short_day(day: date, today: date | None = None) -> str:
     """As in "Tue 3 Mar", with the year when it is not this one."""
@@ -56,6 +60,8 @@ def lamp_line(lamp: LampLike, now: datetime) -> str:
     if lamp.state == "off" or lamp.began is None:
         return "○ The lamp is off"
     since = clock_words(lamp.began, now)
+    if lamp.ahead:
+        return f"● Lit {since}, still to come: is the clock right?"
     if lamp.forgotten:
         return f"● Lit since {since}: when did you stop?"
     minutes = lamp.minutes
