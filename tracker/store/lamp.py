@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime
+from datetime import date, datetime, timedelta, timezone
 
 from tracker.domain.lamp import Lamp, Rest
 from tracker.store.journal import Store
+
+_MINUTE = timedelta(minutes=1)
 
 
 def read_lamp(store: Store) -> Lamp | None:
@@ -58,4 +60,8 @@ def words_since(store: Store, day: date) -> list[datetime]:
 
 
 def _moment(moment: datetime) -> str:
+    """With its offset in whole minutes, as RFC 3339 (5.6) writes it; the moment stays the same."""
+    offset = moment.utcoffset()
+    if offset and offset % _MINUTE:
+        moment = moment.astimezone(timezone(offset - offset % _MINUTE))
     return moment.isoformat(timespec="seconds")

@@ -29,7 +29,9 @@ def read_moment(text: str, now: datetime) -> datetime | Problem:
         return Problem("the time", f'"{text}" is no time', _MEND)
     try:
         day = datetime.fromisoformat(clock["day"]) if clock["day"] else now
-        then = day.replace(hour=int(clock["hour"]), minute=int(clock["minute"]), second=0, microsecond=0)
+        then = day.replace(
+            hour=int(clock["hour"]), minute=int(clock["minute"]), second=0, microsecond=0, fold=0
+        )
     except ValueError:
         return Problem("the time", f'"{text}" does not exist', _MEND)
     if abs(then.year - now.year) > _YEARS_MOST:
