@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import os
 import re
+import signal
 import subprocess
 import sys
 import time
@@ -46,13 +47,18 @@ async def server(path: str) -> AsyncIterator[str]:
             await runner.cleanup()
 
 
+def _hears_of_its_terminal() -> None:
+    """Tests that are started to outlive their terminal would hand that on (nohup(1))."""
+    signal.signal(signal.SIGHUP, signal.SIG_DFL)
+
+
 @asynccontextmanager
 async def program(folder: Path, *words: str) -> AsyncIterator[tuple[Process, str]]:
     """Start `lastcoat serve` on the log of the folder; gives the process and the address with its key."""
     env = os.environ | {"LASTCOAT_DB": str(folder / "log.db"), "LASTCOAT_CONFIG": str(folder / "c.toml")}
     process = await asyncio.create_subprocess_exec(
         sys.executable, "-m", "tracker.cli.main", "serve", "--port", "0", *words,
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=env,
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=env, preexec_fn=_hears_of_its_terminal,
     )  # fmt: skip
     assert process.stdout is not None
     try:
