@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from datetime import datetime
 
 from tracker.domain.problems import DataError, Problem
+from tracker.store.folders import make_own_folder
 from tracker.store.journal import Store
 from tracker.store.numbers import APPLICATION_ID, BUSY_SECONDS, NEWEST_SCHEMA
 
@@ -91,7 +92,7 @@ def _make_file(path: str) -> bool:
     """Make an empty file for its owner only; whether it was made here."""
     folder = os.path.dirname(path)  # noqa: PTH120
     if folder:
-        os.makedirs(folder, mode=0o700, exist_ok=True)  # noqa: PTH103
+        make_own_folder(folder)
     try:
         os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
     except FileExistsError:

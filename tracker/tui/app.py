@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import partial
 
+from rich.text import Text
 from textual.app import SystemCommand
 from textual.binding import Binding
 from textual.screen import Screen
 
+from tracker.report.crash_words import crash_line
 from tracker.tui.actions import actions_on, key_of
 from tracker.tui.background import Background
 from tracker.tui.page import Page
@@ -73,6 +75,10 @@ class Lastcoat(Background):
         if self.settings_file and self.page is not None:
             verb = partial(set_setting, self.settings_file, "theme", self.theme)
             self.page.ask_verb(verb, lambda _: None, "settings", alone=False)
+
+    def _fatal_error(self) -> None:
+        """A mistake of the program is one line: the framework would print what the log holds beside it."""
+        self.panic(Text(crash_line(self._exception or Exception())))
 
     async def action_quit(self) -> None:
         """Close."""

@@ -9,6 +9,7 @@ from tempfile import TemporaryDirectory, mkdtemp
 from typing import TYPE_CHECKING, TypeVar
 
 from tracker.domain.problems import DataError, Problem
+from tracker.store.folders import make_own_folder
 from tracker.workbench.answers import tonight_list
 from tracker.workbench.desk import Desk
 from tracker.workbench.report_out import page_answers, write_page
@@ -35,7 +36,7 @@ def make_demo(folder: Path | None) -> Desk:
     path = folder / NAME
     if path.exists():
         raise DataError(Problem(str(path), "a demo is there already", "Name another folder, or remove it"))
-    folder.mkdir(parents=True, exist_ok=True)
+    make_own_folder(str(folder))
     desk = Desk(str(path), now=lambda: datetime.combine(LAST_DAY, time(20, 0)))
     _fill(desk)
     return desk

@@ -151,10 +151,12 @@ def _text(path: str) -> str:
 
 def _write(path: str, text: str) -> None:
     """The file appears whole or stays as it was; a link stays a link."""
+    from tracker.store.folders import make_own_folder
+
     target = Path(os.path.realpath(path))
     unready = target.with_name(f"{target.name}.unready")
     try:
-        target.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+        make_own_folder(str(target.parent))
         with open(os.open(unready, os.O_CREAT | os.O_WRONLY | os.O_TRUNC, 0o600), "wb") as out:  # noqa: PTH123
             out.write(text.encode())
         unready.replace(target)
