@@ -87,6 +87,11 @@ def test_a_newer_log_is_refused(tmp_path: Path) -> None:
     with sqlite3.connect(desk.path) as connection:
         connection.execute(f"PRAGMA user_version = {NEWEST_SCHEMA + 1}")
     connection.close()
+    # No migration of that number was ever done: it is the header that is damaged.
+    assert "the file is damaged" in refusal(desk)
+    with sqlite3.connect(desk.path) as connection:
+        connection.execute("INSERT INTO _sqlite_migrations (migration_set, name) VALUES ('lastcoat', 'next')")
+    connection.close()
     assert "newer version" in refusal(desk)
 
 
@@ -179,7 +184,7 @@ def test_a_backup_is_whole_while_the_log_is_open(tmp_path: Path) -> None:
     with Desk(str(tmp_path / "copy.db")).open() as copy:
         assert copy.rows("SELECT count(*) FROM army") == [(2,)]
     assert stat.S_IMODE((tmp_path / "copy.db").stat().st_mode) == 0o600
-    assert not (tmp_path / "copy.db.unready").exists()
+    assert not list(tmp_path.glob("*unready*"))
 
 
 def test_a_failed_migration_changes_nothing_and_leaves_a_backup(tmp_path: Path) -> None:
@@ -202,4 +207,5 @@ def test_a_failed_migration_changes_nothing_and_leaves_a_backup(tmp_path: Path) 
     assert "colour" not in columns
     assert connection.execute("PRAGMA user_version").fetchone() == (NEWEST_SCHEMA,)
     connection.close()
-    assert (tmp_path / f"log.db.schema-{NEWEST_SCHEMA}.backup").exists()
+    (kept,) = (tmp_path / "log-backups").iterdir()
+    assert kept.name.endswith(f"-schema-{NEWEST_SCHEMA}.db")

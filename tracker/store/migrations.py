@@ -6,14 +6,19 @@ one that changes a journaled table gives them the new shape, or empties the jour
 
 from __future__ import annotations
 
-import os
 import sqlite3
+from collections.abc import Callable
+from datetime import datetime
+from functools import partial
 
 from sqlite_utils import Database, Migrations
 
 from tracker.store import schema1, schema2, schema3, schema4, schema5, schema6
+from tracker.store.backups import back_up, default_folder, make
 from tracker.store.numbers import APPLICATION_ID
 from tracker.store.seals import broken_seals, seal_all
+
+__all__ = ["MIGRATIONS", "back_up", "migrate"]
 
 MIGRATIONS = Migrations("lastcoat")
 
@@ -61,10 +66,15 @@ def to_schema_6(db: Database) -> None:
 
 
 def migrate(
-    connection: sqlite3.Connection, path: str, newest: int, migrations: Migrations = MIGRATIONS
+    connection: sqlite3.Connection,
+    path: str,
+    newest: int,
+    migrations: Migrations = MIGRATIONS,
+    keep: Callable[[int], object] | None = None,
 ) -> None:
     """Bring the log to schema `newest` in one transaction; an existing log is backed up before.
 
+    `keep` makes that backup, told the schema it is of; without it, it lies beside the log.
     Another process may be doing the same: whoever comes second finds nothing left to do.
     """
     connection.execute("BEGIN IMMEDIATE")
@@ -72,7 +82,7 @@ def migrate(
         version: int = connection.execute("PRAGMA user_version").fetchone()[0]
         if version < newest:
             if version:
-                back_up(path, f"{path}.schema-{version}.backup")
+                (keep or partial(_keep, path))(version)
             whole = _is_whole(connection)
             migrations.apply(Database(connection))
             if whole:
@@ -86,21 +96,11 @@ def migrate(
         raise
 
 
+def _keep(path: str, version: int) -> None:
+    make(path, default_folder(path), f"schema-{version}", datetime.now())
+
+
 def _is_whole(connection: sqlite3.Connection) -> bool:
     """Whether nothing was damaged before: a migration must not seal what its seals do not hold for."""
     known = connection.execute("SELECT 1 FROM sqlite_master WHERE name = 'seal'").fetchone()
     return not known or not broken_seals(connection)
-
-
-def back_up(path: str, target: str) -> None:
-    """Copy the log as it stands, write-ahead log included; the target appears whole or not at all."""
-    unready = f"{target}.unready"
-    os.close(os.open(unready, os.O_CREAT | os.O_WRONLY | os.O_TRUNC, 0o600))
-    source = sqlite3.connect(path)
-    copy = sqlite3.connect(unready)
-    try:
-        source.backup(copy)
-    finally:
-        copy.close()
-        source.close()
-    os.replace(unready, target)  # noqa: PTH105 - a text path, as everywhere in this room
