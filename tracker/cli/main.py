@@ -50,6 +50,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "serve": ("serve.command", "The screens in a browser, on this machine or the desk's tablet."),
     "import": ("import_file", "Read an evening sheet, a roster sheet or a whole log."),
     "export": ("export_file", "Write an evening sheet, a roster sheet or the whole log."),
+    "merge": ("merge", "Join the log of another machine to yours, doubling and losing nothing."),
+    "check": ("check", "Look over the log, mend it, or save what can be read."),
     "config": ("config", "Your settings: show, set, check."),
     "keys": ("keys", "Which key does what on the screens."),
     "completion": ("completion", "Set up completion for your shell."),

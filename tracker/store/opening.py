@@ -17,10 +17,14 @@ from tracker.store.numbers import APPLICATION_ID, BUSY_SECONDS, NEWEST_SCHEMA
 __all__ = ["Store", "open_store", "refusals"]
 
 BEGIN_MEND = 'Begin one: lastcoat add --unit "Spears" --models 20'
+DAMAGED = (
+    "the file is damaged",
+    "Go back to a backup, or save what can be read: lastcoat check --salvage FILE.json",
+)
 _SQLITE_SAYS = {
     "SQLITE_FULL": ("the disk is full, so nothing was stored", "Make room and do it again"),
     "SQLITE_NOTADB": ("this is not a Lastcoat log", "Give another file with --db"),
-    "SQLITE_CORRUPT": ("the file is damaged", "Put a backup in its place"),
+    "SQLITE_CORRUPT": DAMAGED,
     "SQLITE_READONLY": ("the file or its folder cannot be written", "Allow writing, or give another --db"),
     "SQLITE_CANTOPEN": ("the file cannot be opened", "Check the path and that you may read and write it"),
     "SQLITE_BUSY": ("another program is writing to it", "Wait until it is done and do it again"),
@@ -51,6 +55,8 @@ def refusals(path: str) -> Iterator[None]:
         name = str(getattr(refusal, "sqlite_errorname", ""))
         family = "_".join(name.split("_")[:2])
         what, mend = _SQLITE_SAYS.get(family, (f"the log refused it ({refusal})", "Nothing was stored"))
+        if family == "SQLITE_NOTADB" and _is_ours_damaged(path):
+            what, mend = DAMAGED
         raise DataError(Problem(path, what, mend)) from refusal
     except OSError as refusal:
         what, mend = _SYSTEM_SAYS.get(
@@ -59,12 +65,26 @@ def refusals(path: str) -> Iterator[None]:
         raise DataError(Problem(path, what, mend)) from refusal
 
 
+def _is_ours_damaged(path: str) -> bool:
+    """Whether a file that SQLite does not know carries our mark all the same."""
+    from tracker.store.header import HEADER_BYTES, carries_our_mark
+
+    with open(path, "rb") as file:  # noqa: PTH123
+        return carries_our_mark(file.read(HEADER_BYTES))
+
+
 def open_store(
-    path: str, *, now: Callable[[], datetime], new_uid: Callable[[], str], create: bool = False
+    path: str,
+    *,
+    now: Callable[[], datetime],
+    new_uid: Callable[[], str],
+    create: bool = False,
+    keep: Callable[[int], object] | None = None,
 ) -> Store:
     """The log at `path`, brought to the newest schema; raises `DataError`, or what `refusals` catches.
 
-    A missing file is made (readable by its owner only) when `create` is set.
+    A missing file is made (readable by its owner only) when `create` is set. `keep` makes the backup
+    before a migration, told the schema it is of; without it, it lies beside the log.
     """
     made = _make_file(path) if create else False
     if not os.path.exists(path):  # noqa: PTH110 - pathlib would cost the hot path
@@ -75,7 +95,7 @@ def open_store(
             from tracker.store.migrations import migrate
 
             _insist(connection, "PRAGMA journal_mode = WAL")
-            migrate(connection, path, NEWEST_SCHEMA)
+            migrate(connection, path, NEWEST_SCHEMA, keep=keep)
         _insist(connection, "PRAGMA journal_mode = WAL")
         connection.execute("PRAGMA synchronous = FULL")
         connection.execute("PRAGMA foreign_keys = ON")
@@ -110,6 +130,8 @@ def _schema_of(connection: sqlite3.Connection, path: str, *, create: bool) -> in
     """The file's schema number, 0 for an empty file; refuses files that are not ours or too new."""
     mark: int = connection.execute("PRAGMA application_id").fetchone()[0]
     version: int = connection.execute("PRAGMA user_version").fetchone()[0]
+    if mark == APPLICATION_ID and version > NEWEST_SCHEMA and 0 < _migrated(connection) < version:
+        raise DataError(Problem(path, *DAMAGED))
     if mark == APPLICATION_ID and version > NEWEST_SCHEMA:
         raise DataError(
             Problem(path, "this log was written by a newer version of Lastcoat", "Install that version")
@@ -121,7 +143,17 @@ def _schema_of(connection: sqlite3.Connection, path: str, *, create: bool) -> in
         if create:
             return 0
         raise DataError(Problem(path, "this file holds no log yet", BEGIN_MEND))
+    if _migrated(connection):
+        raise DataError(Problem(path, *DAMAGED))
     raise DataError(Problem(path, "this is not a Lastcoat log", "Give another file with --db"))
+
+
+def _migrated(connection: sqlite3.Connection) -> int:
+    """How many of our schemas a file went through, whatever its header says."""
+    if not connection.execute("SELECT 1 FROM sqlite_master WHERE name = 'journal_head'").fetchone():
+        return 0
+    sql = "SELECT count(*) FROM _sqlite_migrations WHERE migration_set = 'lastcoat'"
+    return int(connection.execute(sql).fetchone()[0])
 
 
 def _insist(connection: sqlite3.Connection, statement: str, tries: int = 50) -> None:

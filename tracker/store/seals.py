@@ -71,7 +71,7 @@ def seal_all(log: sqlite3.Connection) -> None:
         log.execute("INSERT INTO seal VALUES (?, ?, ?)", (table, *_table_sum(log, table)))
     for (number,) in log.execute("SELECT id FROM change").fetchall():
         _seal_journal(log, number)
-    _seal_state(log)
+    seal_head(log)
 
 
 def seal_change(log: sqlite3.Connection, number: int) -> None:
@@ -82,7 +82,7 @@ def seal_change(log: sqlite3.Connection, number: int) -> None:
         ((*after[table].minus(before[table]), table) for table in before),
     )
     _seal_journal(log, number)
-    _seal_state(log)
+    seal_head(log)
 
 
 def broken_seals(log: sqlite3.Connection) -> list[str]:
@@ -143,7 +143,8 @@ def _journal_sum(log: sqlite3.Connection, number: int) -> Sum:
     return said.plus(sum_of(log.execute("SELECT * FROM change_row WHERE change_id = ?", (number,))))
 
 
-def _seal_state(log: sqlite3.Connection) -> None:
+def seal_head(log: sqlite3.Connection) -> None:
+    """Seal the number that tells one state of the log from another."""
     log.execute("INSERT OR REPLACE INTO seal VALUES (?, ?, ?)", (_HEAD, *_state_sum(log)))
 
 
