@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date, datetime, time, timedelta
+from datetime import MAXYEAR, date, datetime, time, timedelta
 from typing import NamedTuple
 
 from tracker.domain.problems import Problem, UsageError
 from tracker.domain.records import Records
+from tracker.domain.text import printable
 from tracker.domain.work import session_minutes
 
 SHORTEST_EVENING_MINUTES = 5.0
@@ -15,6 +16,18 @@ EVENING_STARTS = time(20, 0)
 """When an evening is taken to begin: what dries until then is dry for it."""
 LOOK_AHEAD_WEEKS = 26
 _KEPT_HALF_LIFE_WEEKS = 8.0
+_SHOWN_LETTERS = 80
+_FREQUENCIES = frozenset({"DAILY", "WEEKLY", "MONTHLY", "YEARLY"})
+_RULE_PARTS = frozenset(
+    {"FREQ", "UNTIL", "COUNT", "INTERVAL", "WKST", "BYSETPOS"}
+    | {"BYDAY", "BYMONTHDAY", "BYYEARDAY", "BYWEEKNO", "BYMONTH"}
+)
+"""All parts of RFC 5545, 3.3.10, but the hours, minutes and seconds: an evening is one a day."""
+_CYCLE_YEARS = 400
+"""After so many years the calendar is the same again, weekdays too: 146,097 days are 20,871 weeks."""
+_YEARS_READ = 9900
+"""A rule that never comes is looked for up to the last year there is, 9999. That takes many seconds from
+today on; whole cycles later it takes a part of one, and the days found are the same."""
 
 
 class EveningMinutes(NamedTuple):
@@ -72,15 +85,18 @@ def declared_days(rule: str, start: date, until: date, without: Iterable[date] =
     # late: only people who declare evenings wait for it
     from dateutil.rrule import rrulestr  # type: ignore[import-untyped]
 
-    first = datetime.combine(start, EVENING_STARTS)
+    later = max((_YEARS_READ - max(start, until).year) // _CYCLE_YEARS * _CYCLE_YEARS, 0)
+    first, last = (datetime.combine(_years_on(day, later), hour) for day, hour in
+                   ((start, EVENING_STARTS), (until, time.max)))  # fmt: skip
     try:
-        days = rrulestr(_as_evenings(rule), dtstart=first)
-        found = [moment.date() for moment in days.between(first, datetime.combine(until, time.max), inc=True)]
-    except (ValueError, TypeError, KeyError, OverflowError) as trouble:
+        days = rrulestr(_as_evenings(rule, later), dtstart=first)
+        found = [_years_on(moment.date(), -later) for moment in days.between(first, last, inc=True)]
+    except (ValueError, TypeError, LookupError, ArithmeticError) as trouble:
+        said = rule if len(rule) <= _SHOWN_LETTERS else f"{rule[:_SHOWN_LETTERS]}…"
         raise UsageError(
             Problem(
                 "planned evenings",
-                f'"{rule}" is not a rule that can be read',
+                f'"{printable(said)}" is not a rule that can be read',
                 'Write it like "FREQ=WEEKLY;BYDAY=TU,TH"',
             )
         ) from trouble
@@ -88,14 +104,23 @@ def declared_days(rule: str, start: date, until: date, without: Iterable[date] =
     return tuple(day for day in found if day not in left_out)
 
 
-def _as_evenings(rule: str) -> str:
-    """The rule checked and its UNTIL as local time; raises ValueError or KeyError."""
+def _years_on(day: date, years: int) -> date:
+    return day.replace(year=day.year + years)
+
+
+def _as_evenings(rule: str, later: int) -> str:
+    """The rule checked, and its UNTIL as local time so many years later; raises ValueError or KeyError."""
     parts = dict(part.split("=", 1) for part in rule.strip().upper().removeprefix("RRULE:").split(";"))
-    if parts["FREQ"] not in ("DAILY", "WEEKLY", "MONTHLY", "YEARLY") or parts.get("INTERVAL", "1") == "0":
+    counts = [parts[name] for name in ("INTERVAL", "COUNT") if name in parts]
+    if parts["FREQ"] not in _FREQUENCIES or not _RULE_PARTS.issuperset(parts):
+        raise ValueError(rule)
+    if not all(count.isdecimal() and int(count) > 0 for count in counts):
         raise ValueError(rule)
     if "UNTIL" in parts:
-        until = parts["UNTIL"].removesuffix("Z")
-        parts["UNTIL"] = until if "T" in until else f"{until}T235959"
+        until = parts.pop("UNTIL").removesuffix("Z")
+        year = int(until[:4]) + later
+        if year <= MAXYEAR:
+            parts["UNTIL"] = f"{year:04}{until[4:]}" + ("" if "T" in until else "T235959")
     return ";".join(f"{name}={value}" for name, value in parts.items())
 
 
