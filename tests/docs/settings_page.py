@@ -11,6 +11,10 @@ MEANING = {
     "animation": ("Whether things on the screens may glide.", ("true", "false")),
     "week_start": ("With which day a week begins.", WEEK_STARTS),
     "columns": ("Columns of the army, in your order.", COLUMNS),
+    "backup_folder": (
+        "Where backups lie; empty = beside the log.",
+        ("a whole path",),
+    ),
 }
 """Name -> its sentence, and what it can be; columns can be several."""
 
@@ -52,6 +56,7 @@ The table `[keys]` comes last in the file:
 |---|---|
 | `LASTCOAT_DB` | the log, when it is not in its usual place; `--db` goes before it |
 | `LASTCOAT_CONFIG` | the settings file |
+| `LASTCOAT_BACKUPS` | the folder of backups; it goes before `backup_folder` |
 | `NO_COLOR` | screens without colours |
 """
 

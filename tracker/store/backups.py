@@ -52,13 +52,20 @@ def make(path: str, folder: str, why: str, now: datetime, *, check: bool = True)
         first = os.path.join(folder, backup_name(stem, now, why))  # noqa: PTH118
         with _copied(path, first, check=check) as unready:
             # Looked for after copying: whoever took the name meanwhile holds nothing newer than this copy.
-            turn = 1
-            while os.path.lexists(target := str(Path(folder, backup_name(stem, now, why, turn)))):
-                turn += 1
+            target = os.path.join(folder, _free_name(stem, folder, why, now))  # noqa: PTH118
             os.replace(unready, target)  # noqa: PTH105
         _folder_on_disk(folder)
-    tidy(path, folder, now)
+    with suppress(OSError):
+        tidy(path, folder, now)
     return target
+
+
+def _free_name(stem: str, folder: str, why: str, now: datetime) -> str:
+    """Made in one second, backups are told apart by a number, whatever they were made for."""
+    when = now.replace(microsecond=0, tzinfo=None)
+    known = (named(name, stem) for name in os.listdir(folder))  # noqa: PTH208
+    turns = [said.turn for said in known if said is not None and said.when == when]
+    return backup_name(stem, when, why, max(turns, default=0) + 1)
 
 
 def kept(path: str, folder: str) -> list[Named]:
@@ -69,7 +76,7 @@ def kept(path: str, folder: str) -> list[Named]:
     except OSError:
         return []
     read = [said for name in names if (said := named(name, stem)) and is_ours(os.path.join(folder, name))]  # noqa: PTH118
-    return sorted(read, key=lambda said: (said.when, said.turn, said.why), reverse=True)
+    return sorted(read, key=lambda said: (said.when, said.turn), reverse=True)
 
 
 def tidy(path: str, folder: str, now: datetime) -> tuple[str, ...]:

@@ -51,6 +51,11 @@ class Store:
         self.path = path
         self.now = now
         self.new_uid = new_uid
+        self.before_stored: Callable[[str, datetime | None], object] | None = None
+        """Called when a change is about to be kept, with its verb and the moment of the one before it.
+
+        Other connections still see the log as it was before. What this raises takes the change back.
+        """
 
     def close(self) -> None:
         """Let go of the file."""
@@ -81,6 +86,7 @@ class Store:
             change = Change(number, words)
             yield change
             if change.kept and self._moved(number):
+                self._about_to_store(verb, number)
                 self._settle(change)
             else:
                 self.connection.execute("ROLLBACK")
@@ -116,6 +122,12 @@ class Store:
     def log_state(self) -> str:
         """A token that differs after every change, undo and redo of what is known; the lamp is not known."""
         return str(self.rows("SELECT state FROM journal_head")[0][0])
+
+    def _about_to_store(self, verb: str, number: int | None = None) -> None:
+        if self.before_stored is None:
+            return
+        found = self.rows("SELECT at FROM change WHERE id IS NOT ? ORDER BY id DESC LIMIT 1", (number,))
+        self.before_stored(verb, datetime.fromisoformat(found[0][0]) if found else None)
 
     @contextmanager
     def _transaction(self) -> Iterator[None]:
@@ -171,6 +183,7 @@ class Store:
             found = self.rows(which)
             if not found:
                 return None
+            self._about_to_store("undo" if undone else "redo")
             number = found[0][0]
             self._take_back(number)
             self.update("change", number, undone=undone)

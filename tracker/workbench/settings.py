@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import re
-import tomllib
+import sys
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -30,6 +30,8 @@ class Settings(NamedTuple):
     week_start: str = "monday"
     columns: tuple[str, ...] = COLUMNS
     """Columns of the army, in order."""
+    backup_folder: str = ""
+    """Where backups lie; empty = beside the log."""
     keys: tuple[tuple[str, str], ...] = ()
     """(action, its keys, with commas between them) for those that differ from ours."""
 
@@ -58,7 +60,10 @@ def settings_path(environment: Mapping[str, str]) -> str:
     if said:
         return said
     home = environment.get("XDG_CONFIG_HOME")
-    if not home:
+    if not home and sys.platform == "linux":
+        # Answered here, since the first change of a day waits for it. Source: XDG Base Directory 0.8.
+        home = os.path.expanduser("~/.config")  # noqa: PTH111
+    elif not home:
         from platformdirs import user_config_dir
 
         home = user_config_dir()
@@ -125,6 +130,8 @@ def action_problems(read: Read, actions: Iterable[str]) -> tuple[Problem, ...]:
 
 
 def _document(path: str) -> tuple[dict[str, Any], Problem | None]:
+    import tomllib  # only where there may be a file: the first change of a day comes by here
+
     try:
         return tomllib.loads(_text(path)), None
     except DataError as refusal:
@@ -186,11 +193,20 @@ def _some_of(value: Any) -> Any:
     return tuple(dict.fromkeys(value)) if good else f"Some of: {', '.join(COLUMNS)}"
 
 
+def _a_folder(value: Any) -> Any:
+    """A whole path, or one that begins at home ("~"); empty = ours."""
+    good = isinstance(value, str) and "\0" not in value and value.isprintable()
+    if good and (not value or os.path.isabs(os.path.expanduser(value))):  # noqa: PTH111, PTH117
+        return value
+    return 'Write the whole path of a folder, like "~/backups"'
+
+
 _CHECKS: dict[str, tuple[type, Callable[[Any], Any]]] = {
     "theme": (str, _one_of(*THEMES)),
     "animation": (bool, _yes_or_no),
     "week_start": (str, _one_of(*WEEK_STARTS)),
     "columns": (tuple, _some_of),
+    "backup_folder": (str, _a_folder),
 }
 
 
