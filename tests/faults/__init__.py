@@ -1,7 +1,7 @@
 """Faults on purpose: what was acknowledged stays, whatever happens next, and nothing is half stored.
 
-Each of these prints what was done, which faults were injected and what was lost; with `--many` it does as much
-as docs/reliability.md tells, without it what the suite does:
+Each of these prints what was done, which faults were injected and what was lost; with `--many` it does as
+much as docs/reliability.md tells, without it what the suite does:
 
     python -m tests.faults.kills        kill -9 at random moments
     python -m tests.faults.power        power loss: only what was synchronised to the disk is left

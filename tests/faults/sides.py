@@ -13,6 +13,7 @@ from typing import Any, Literal, NamedTuple
 
 from tests.faults.acts import MODELS, NOW, Act, Fact, unsound
 from tracker.domain.rows import RosterRow
+from tracker.store.backups import default_folder
 from tracker.store.document import TABLES
 from tracker.store.numbers import APPLICATION_ID, NEWEST_SCHEMA
 from tracker.workbench.adding import add_unit
@@ -86,8 +87,9 @@ def side_state(sides: Sides, act: Act) -> State:
     try:
         state = _imported(sides, path) if act.kind == "import all" else _migrated(sides, act, path)
     finally:
-        for left in path.parent.glob(f"{path.name.removesuffix('.db')}.*"):
+        for left in path.parent.glob(f"{path.stem}.*"):
             left.unlink()
+        shutil.rmtree(default_folder(str(path)), ignore_errors=True)
     return state
 
 
@@ -108,13 +110,13 @@ def _imported(sides: Sides, path: Path) -> State:
 
 
 def _migrated(sides: Sides, act: Act, path: Path) -> State:
-    """The old file or the new one, with the same rows; a backup beside it is the old file, whole."""
+    """The old file or the new one, with the same rows; what is named as a backup is the old one, whole."""
     if not path.exists():
         return "before"
     number = int(act.kind.split()[-1])
-    backup = Path(f"{path}.schema-{number}.backup")
+    backups = list(Path(default_folder(str(path))).glob("*.db"))
     version = _version(path)
-    if backup.exists() and (_version(backup) != number or rows_of(str(backup)) != sides.rows[number]):
+    if any(_version(one) != number or rows_of(str(one)) != sides.rows[number] for one in backups):
         return "half"
     if version == number:
         if rows_of(str(path)) != sides.rows[number] or _corrupt(path):
@@ -122,7 +124,7 @@ def _migrated(sides: Sides, act: Act, path: Path) -> State:
         with Desk(str(path), lambda: NOW).open():
             pass
         return "half" if _lost_rows(sides, number, path) else "before"
-    if version != NEWEST_SCHEMA or not backup.exists():
+    if version != NEWEST_SCHEMA or not backups:
         return "half"
     return "half" if _lost_rows(sides, number, path) else "after"
 
