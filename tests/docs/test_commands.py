@@ -116,6 +116,7 @@ def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.Monkey
         **dict.fromkeys(("role match", "role fill", "role drop"), ROLES),
         "role free": [*ROLES, "role fill captain 1", "role fill banner 2"],
         "import": ["export all everything.json"],
+        "merge": ["export all everything.json", "add --unit Bows --models 5 --db laptop.db"],
         **{act: ["source add bought --unit Spears"] for act in ("source set", "source drop")},
         **{f"photo {act}": [PHOTO] for act in ("show", "out", "drop", "tidy", "pack")},
         "photo unpack": [PHOTO, "photo pack photos.zip"],
