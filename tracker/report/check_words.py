@@ -43,12 +43,14 @@ def salvage_text(answer: SalvageAnswer) -> str:
     """Where everything is, and what was lost, table by table."""
     lines = [
         f"Saved {sum(table.saved for table in answer.tables):,} rows of {answer.log}, which stays as it is.",
-        f"As a log: {answer.saved_log}",
+        f"As a log, to be put in its place: {answer.saved_log}",
         f"As a document: {answer.document}",
     ]
     if answer.wal_frames_lost:
         lines.append(f"Pages of what was stored last that cannot be read: {answer.wal_frames_lost}")
     told = [words for table in answer.tables if (words := _table_words(table))]
+    if all(table.expected is None for table in answer.tables):
+        told.append("No seals can be read: rows may be missing or altered. Compare with a backup.")
     if not told and not answer.wal_frames_lost:
         lines.append("No row is lost, as far as can be told. What could be taken back by undo is not kept.")
     return "\n".join([*lines, *told])
@@ -64,7 +66,7 @@ def _table_words(table: SavedTable) -> str:
         parts.append(f"{table.unfit:,} rows read that do not fit without what is lost")
     if table.altered:
         parts.append(f"{table.altered:,} rows with letters that cannot be read")
-    if not table.sealed:
+    if not table.sealed and not table.lost and table.expected is not None:
         parts.append("values may not be those that were stored: compare with a backup")
     return f"{table.table}: {'; '.join(parts)}" if parts else ""
 

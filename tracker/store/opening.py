@@ -55,9 +55,13 @@ def refusals(path: str) -> Iterator[None]:
         name = str(getattr(refusal, "sqlite_errorname", ""))
         family = "_".join(name.split("_")[:2])
         what, mend = _SQLITE_SAYS.get(family, (f"the log refused it ({refusal})", "Nothing was stored"))
-        if family == "SQLITE_NOTADB" and _is_ours_damaged(path):
+        no_text = "Could not decode to UTF-8" in str(refusal)  # sqlite3 gives this refusal no name
+        if no_text or (family == "SQLITE_NOTADB" and _is_ours_damaged(path)):
             what, mend = DAMAGED
         raise DataError(Problem(path, what, mend)) from refusal
+    except UnicodeDecodeError as refusal:
+        # What SQLite says of a damaged file can quote it, and so be no text at all.
+        raise DataError(Problem(path, *DAMAGED)) from refusal
     except OSError as refusal:
         what, mend = _SYSTEM_SAYS.get(
             refusal.errno or 0, (f"the system says: {refusal.strerror or refusal}", "Check the path")

@@ -29,6 +29,8 @@ from tracker.store.seals import Sum, sum_of
 from tracker.store.wal import look_at_wal
 
 Row = tuple[Any, ...]
+_REFUSALS = (sqlite3.Error, UnicodeDecodeError)
+"""What reading can raise; a refusal that quotes damaged bytes is no text itself."""
 _TRIES_MOST = 20_000
 """Ranges of one table that may fail before the rest of it is given up."""
 _TWO_KEYS = ("route_step", "line_model", "goal_unit")
@@ -92,7 +94,7 @@ def _open_copy(copy: str) -> sqlite3.Connection:
         try:
             log.execute("PRAGMA query_only = ON")
             log.execute("SELECT count(*) FROM sqlite_master").fetchone()
-        except sqlite3.Error:
+        except _REFUSALS:
             log.close()
         else:
             return log
@@ -105,7 +107,7 @@ def _seals(log: sqlite3.Connection) -> dict[str, Sum]:
         return {
             name: Sum(*rest) for name, *rest in log.execute("SELECT table_name, row_count, digest FROM seal")
         }
-    except (sqlite3.Error, TypeError):
+    except (*_REFUSALS, TypeError):
         return {}
 
 
@@ -113,7 +115,7 @@ def _read(log: sqlite3.Connection, table: str, seal: Sum | None) -> _Read:
     """All rows of a table that can be read. Its first column is a whole number, and leads its key."""
     try:
         columns = tuple(str(row[1]) for row in log.execute(f"PRAGMA table_info({table})"))
-    except sqlite3.Error:
+    except _REFUSALS:
         columns = ()
     if not columns:
         return _Read((), (), failed=True)
@@ -125,7 +127,7 @@ def _read(log: sqlite3.Connection, table: str, seal: Sum | None) -> _Read:
         try:
             for row in log.execute(sql, (low, high)):
                 rows[row] = None
-        except (sqlite3.Error, OverflowError):
+        except (*_REFUSALS, OverflowError):
             failed, tries = True, tries + 1
             if (low, high) == (_NEVER, 2**63 - 1):
                 low, high = 0, _last_key(log, table, columns[0], seal)
@@ -141,7 +143,7 @@ def _last_key(log: sqlite3.Connection, table: str, key: str, seal: Sum | None) -
     known = _KEYS_BEYOND + (2 * max(seal.rows, 0) if seal else 0)
     try:
         found = log.execute(f"SELECT max({key}) FROM {table}").fetchone()[0]  # noqa: S608 - our own names
-    except sqlite3.Error:
+    except _REFUSALS:
         return min(known, 10_000_000)
     return min(int(found or 0), 10_000_000)
 
@@ -161,7 +163,7 @@ def _put(store: Store, read: dict[str, _Read], seals: dict[str, Sum]) -> tuple[S
 def _saved(table: str, one: _Read, saved: int, unfit: int, seals: dict[str, Sum]) -> SavedTable:
     seal = seals.get(table)
     altered = sum(row != _plain(row) for row in one.rows)
-    whole = seal is None or one.failed or seal == sum_of(one.rows)
+    whole = seal is not None and seal == sum_of(one.rows)
     expected = None if seal is None else max(seal.rows, 0)
     return SavedTable(table, saved, unfit, altered, expected, one.failed, sealed=whole)
 

@@ -41,9 +41,10 @@ def check(desk: Desk) -> CheckAnswer:
         with desk.open() as store, any_text(store), store.snapshot():
             return _look(desk, store)
     except DataError as refusal:
-        if not isinstance(refusal.__cause__, sqlite3.DatabaseError) or _is_no_damage(refusal.__cause__):
+        cause = refusal.__cause__
+        if not isinstance(cause, sqlite3.DatabaseError | UnicodeDecodeError) or _is_no_damage(cause):
             raise
-        return CheckAnswer(desk.path, 0, (damage(refusal.__cause__),), damaged=True)
+        return CheckAnswer(desk.path, 0, (damage(cause),), damaged=True)
 
 
 def mend(desk: Desk) -> MendAnswer:
@@ -124,7 +125,7 @@ def _hash(path: Path) -> str:
     return sha256(path.read_bytes()).hexdigest()
 
 
-def _is_no_damage(refusal: sqlite3.DatabaseError) -> bool:
+def _is_no_damage(refusal: Exception) -> bool:
     """Busy, full, not writable: the log itself may be whole."""
     name = str(getattr(refusal, "sqlite_errorname", ""))
     return name.startswith(
