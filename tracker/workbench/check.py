@@ -6,7 +6,6 @@ import os
 import sqlite3
 from collections.abc import Iterable
 from hashlib import sha256
-from importlib import import_module
 from pathlib import Path
 
 from tracker.domain.answers_check import CheckAnswer, Found, MendAnswer, SalvageAnswer
@@ -135,14 +134,8 @@ def _is_no_damage(refusal: Exception) -> bool:
 
 def _back_up(desk: Desk) -> str:
     """The log as it is, before it is mended."""
-    try:
-        before = import_module("tracker.workbench.backups").before
-    except ModuleNotFoundError:
-        from tracker.store.migrations import back_up
+    from tracker.workbench.backups import before
 
-        target = f"{desk.path}.before-mend.backup"
-        back_up(desk.path, target)
-        return target
     return str(before(desk, "mend") or "")
 
 
