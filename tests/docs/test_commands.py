@@ -115,6 +115,7 @@ def test_the_examples_work(name: str, tmp_path: Path, monkeypatch: pytest.Monkey
         **{act: ["add --spares 3"] for act in ("unit role", "spare note", "spare take", "role")},
         **dict.fromkeys(("role match", "role fill", "role drop"), ROLES),
         "role free": [*ROLES, "role fill captain 1", "role fill banner 2"],
+        "restore": ["backup"],
         "import": ["export all everything.json"],
         "merge": ["export all everything.json", "add --unit Bows --models 5 --db laptop.db"],
         **{act: ["source add bought --unit Spears"] for act in ("source set", "source drop")},

@@ -52,6 +52,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "export": ("export_file", "Write an evening sheet, a roster sheet or the whole log."),
     "merge": ("merge", "Join the log of another machine to yours, doubling and losing nothing."),
     "check": ("check", "Look over the log, mend it, or save what can be read."),
+    "backup": ("backup", "Back up the log now; see the backups there are."),
+    "restore": ("restore", "Put a backup in the place of the log, and keep what it replaces."),
     "config": ("config", "Your settings: show, set, check."),
     "keys": ("keys", "Which key does what on the screens."),
     "completion": ("completion", "Set up completion for your shell."),

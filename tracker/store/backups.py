@@ -39,7 +39,7 @@ def back_up(path: str, target: str, *, check: bool = True) -> None:
     What stands in its place is replaced. `DataError` where it cannot be made, or where the copy does not
     pass SQLite's quick check (unless `check` is off: a damaged log can be kept as it is).
     """
-    with _refusals(target), _copied(path, target, check=check) as unready:
+    with _refusals(target), copied(path, target, check=check) as unready:
         os.replace(unready, target)  # noqa: PTH105 - a text path, as everywhere in this room
         _folder_on_disk(os.path.dirname(target) or ".")  # noqa: PTH120
 
@@ -50,7 +50,7 @@ def make(path: str, folder: str, why: str, now: datetime, *, check: bool = True)
     with _refusals(folder):
         make_own_folder(folder)
         first = os.path.join(folder, backup_name(stem, now, why))  # noqa: PTH118
-        with _copied(path, first, check=check) as unready:
+        with copied(path, first, check=check) as unready:
             # Looked for after copying: whoever took the name meanwhile holds nothing newer than this copy.
             target = os.path.join(folder, _free_name(stem, folder, why, now))  # noqa: PTH118
             os.replace(unready, target)  # noqa: PTH105
@@ -148,7 +148,7 @@ def copy_into(
 
 
 @contextmanager
-def _copied(path: str, target: str, *, check: bool) -> Iterator[str]:
+def copied(path: str, target: str, *, check: bool) -> Iterator[str]:
     """A whole copy beside the target, on disk; gone at the end unless it was given another name."""
     unready = f"{target}.{os.getpid()}{_UNREADY}"
     _remove(unready)

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import os
+import shlex
 from collections.abc import Mapping
 from contextlib import closing
 from pathlib import Path
 from typing import NamedTuple
 
-from tracker.domain.backups import BY_HAND, DAILY, Backup
-from tracker.domain.problems import DataError, Problem
+from tracker.domain.backups import BY_HAND, DAILY, DAMAGED, Backup
+from tracker.domain.problems import DataError, Problem, did_you_mean
 from tracker.workbench.desk import Desk, evening_of
+from tracker.workbench.words import count_words
 
 
 class Kept(NamedTuple):
@@ -129,3 +131,111 @@ def backups(desk: Desk) -> Seen:
 
     folder = backup_folder(desk.path, os.environ)
     return Seen(folder, tuple(look_at(folder, said) for said in kept(desk.path, folder)))
+
+
+class Restored(NamedTuple):
+    """A backup that was put in the place of the log, or would be."""
+
+    name: str
+    then: tuple[int, int]
+    """Units and lines of the backup."""
+    now: tuple[int, int] | None
+    """Units and lines of what it replaced; None where that could not be read, or was not there."""
+    sealed: bool
+    kept: str
+    """Name of the backup of what was replaced; empty where nothing was."""
+    dry_run: bool = False
+
+    def sentence(self) -> str:
+        """What came, what it replaced, and how to go back."""
+        said = [f"{'Would restore' if self.dry_run else 'Restored'} {self.name}: {_held(self.then)}."]
+        if self.now is not None:
+            said.append(f"The log {'holds' if self.dry_run else 'held'} {_held(self.now)}.")
+        if not self.sealed:
+            said.append("Some of its rows are not as they were stored: lastcoat check")
+        if self.dry_run:
+            said.append("Nothing is changed.")
+        elif self.kept:
+            said.append(f"To go back: lastcoat restore {shlex.quote(self.kept)}")
+        return "\n".join(said)
+
+
+def restore(desk: Desk, which: str = "newest", *, dry_run: bool = False) -> Restored:
+    """Put a backup in the place of the log, in one go, after backing up what it replaces.
+
+    `which` is a file, the name of a backup in the folder, "newest", or why it was made ("daily": the newest
+    of those). Undo knows only what the backup knows: the way back is another restore. `DataError` for a
+    backup that is damaged, not ours or of a newer version, and where what it replaces cannot be backed up.
+    """
+    from tracker.store.restoring import keep_replaced, put_in_place, ready_copy, set_aside
+
+    folder = backup_folder(desk.path, os.environ)
+    file = _chosen(desk, which, folder)
+    with ready_copy(file, desk.path, folder, desk.now()) as (copy, held):
+        was, damaged = _live(desk, create=not dry_run)
+        done = Restored(Path(file).name, held[:2], was, held.sealed, "", dry_run)
+        if dry_run:
+            return done
+        kept: list[str] = []
+
+        def keep_it() -> None:
+            if damaged or holds_something(desk.path):
+                kept.append(keep_replaced(desk.path, folder, desk.now()))
+
+        try:
+            put_in_place(copy, desk.path, keep_it)
+        except DataError:
+            if not damaged:
+                raise
+            kept = [set_aside(desk.path, folder, desk.now())]
+            _live(desk, create=True)
+            put_in_place(copy, desk.path, lambda: None)
+    return done._replace(kept=Path(kept[0]).name if kept else "")
+
+
+def _chosen(desk: Desk, which: str, folder: str) -> str:
+    """The file that is meant."""
+    from tracker.store.backups import kept
+
+    known = kept(desk.path, folder)
+    whole = [said for said in known if said.why != DAMAGED]
+    for said in known:
+        if which in (said.name, said.name.removesuffix(".db")):
+            return os.path.join(folder, said.name)  # noqa: PTH118
+    for said in whole:
+        if which in ("newest", said.why):
+            return os.path.join(folder, said.name)  # noqa: PTH118
+    if os.path.isfile(which):  # noqa: PTH113
+        return os.path.abspath(which)  # noqa: PTH100
+    if not known:
+        raise DataError(Problem(folder, "there is no backup here", "Make one: lastcoat backup"))
+    otherwise = "See: lastcoat backup --list"
+    raise DataError(
+        Problem(
+            which, "there is no such backup", did_you_mean(which, [said.name for said in known], otherwise)
+        )
+    )
+
+
+def _live(desk: Desk, *, create: bool) -> tuple[tuple[int, int] | None, bool]:
+    """Units and lines of the log as it is, where they can be read; and whether it is damaged.
+
+    A log that is not there is begun, so that SQLite itself clears away what an earlier one left beside it.
+    """
+    from tracker.store.backups import counts
+    from tracker.store.opening import DAMAGED as DAMAGED_SAID
+
+    if not create and not os.path.lexists(desk.path):
+        return None, False
+    try:
+        with desk.open(create=create) as store:
+            return counts(store.connection), False
+    except DataError as refusal:
+        if refusal.problems[0].what != DAMAGED_SAID[0]:
+            raise
+        return None, True
+
+
+def _held(counts: tuple[int, int]) -> str:
+    units, lines = counts
+    return f"{count_words(units, 'unit')}, {count_words(lines, 'line')}"
