@@ -439,3 +439,11 @@ def test_without_a_log_it_is_one_line(tmp_path: Path) -> None:
 def test_the_seals_of_a_new_log_hold(tmp_path: Path) -> None:
     with with_spears(tmp_path).open() as store:
         assert broken_seals(store.connection) == []
+
+
+def test_a_day_that_cannot_be_read_is_one_line_everywhere(tmp_path: Path) -> None:
+    desk = a_used_desk(tmp_path)
+    by_force(desk, "UPDATE session SET date = '2026-03-0x' WHERE date = '2026-03-02'")
+    with pytest.raises(DataError, match="a row of it cannot be read"):
+        desk.records()
+    assert check(desk).damaged

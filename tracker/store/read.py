@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date, datetime
 from typing import Any, NamedTuple
 
 from tracker.domain.cures import Cure, Dried, LeadFree
+from tracker.domain.problems import DataError, Problem
 from tracker.domain.records import Army, Line, Mark, Model, OwnStep, Records, Session, Unit
 from tracker.store.declared import all_declared
 from tracker.store.goals import all_goals
@@ -32,9 +35,20 @@ class _Only(NamedTuple):
 _ALL = _Only()
 
 
+@contextmanager
+def _readable(store: Store) -> Iterator[None]:
+    """A value that damage made unreadable is one clear line."""
+    try:
+        yield
+    except (ValueError, TypeError) as refusal:
+        raise DataError(
+            Problem(store.path, f"a row of it cannot be read ({refusal})", "See which: lastcoat check")
+        ) from refusal
+
+
 def records(store: Store) -> Records:
     """Everything, from one moment even while another process writes."""
-    with store.snapshot():
+    with _readable(store), store.snapshot():
         return Records(
             armies=tuple(Army(*row) for row in store.rows("SELECT id, name FROM army ORDER BY id")),
             units=_units(store),
@@ -52,7 +66,7 @@ def records(store: Store) -> Records:
 def unit_records(store: Store, unit_id: int) -> Records:
     """What is known of one unit alone: quick where the log is long."""
     only = _Only("unit_id = ?", "model_id IN (SELECT id FROM model WHERE unit_id = ?)", (unit_id,))
-    with store.snapshot():
+    with _readable(store), store.snapshot():
         unit = one_unit(store, unit_id)
         lines = _lines(store, only)
         return Records(

@@ -71,7 +71,7 @@ def seal_all(log: sqlite3.Connection) -> None:
         log.execute("INSERT INTO seal VALUES (?, ?, ?)", (table, *_table_sum(log, table)))
     for (number,) in log.execute("SELECT id FROM change").fetchall():
         _seal_journal(log, number)
-    seal_head(log)
+    _seal_head(log)
 
 
 def seal_change(log: sqlite3.Connection, number: int) -> None:
@@ -82,7 +82,7 @@ def seal_change(log: sqlite3.Connection, number: int) -> None:
         ((*after[table].minus(before[table]), table) for table in before),
     )
     _seal_journal(log, number)
-    seal_head(log)
+    _seal_head(log)
 
 
 def broken_seals(log: sqlite3.Connection) -> list[str]:
@@ -144,7 +144,12 @@ def _journal_sum(log: sqlite3.Connection, number: int) -> Sum:
 
 
 def seal_head(log: sqlite3.Connection) -> None:
-    """Seal the number that tells one state of the log from another."""
+    """Seal the number that tells one state of the log from another; a log from before seals has none."""
+    if log.execute("SELECT 1 FROM sqlite_master WHERE name = 'seal'").fetchone():
+        _seal_head(log)
+
+
+def _seal_head(log: sqlite3.Connection) -> None:
     log.execute("INSERT OR REPLACE INTO seal VALUES (?, ?, ?)", (_HEAD, *_state_sum(log)))
 
 
