@@ -17,7 +17,7 @@ from tracker.domain.text import printable
 from tracker.workbench.desk import Desk
 
 INTERRUPTED = 130
-_AS_OF_AHEAD_YEARS = 10
+_AS_OF_AHEAD_YEARS, _AS_OF_AGO_YEARS = 10, 200
 P = ParamSpec("P")
 T = TypeVar("T")
 Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
@@ -84,12 +84,12 @@ class KnownBy(Day):
     """An ISO date up to which something can be known."""
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
-        """The date, or a usage error for one that lies too far ahead to answer for."""
+        """The date, or a usage error for one that lies too far off to answer for."""
         day = super().convert(value, param, ctx)
         root = ctx.find_root().obj if ctx else None
         today = (root if isinstance(root, Desk) else Desk("")).today()
-        if day.year - today.year > _AS_OF_AHEAD_YEARS:
-            self.fail(f'"{day.isoformat()}" is too far ahead. Check the year.', param, ctx)
+        if not -_AS_OF_AGO_YEARS <= day.year - today.year <= _AS_OF_AHEAD_YEARS:
+            self.fail(f'"{day.isoformat()}" is too far off. Check the year.', param, ctx)
         return day
 
 

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 _NAME_COLUMNS_MOST = 120
 _TEXT_COLUMNS_MOST = 1000
+_INTEGER_MOST = 2**31 - 1
+"""RFC 5545, 3.3.8."""
 _SEQUENCE_FROM = datetime(2020, 1, 1, tzinfo=UTC)
 
 
@@ -45,7 +47,7 @@ def calendar_bytes(entries: Iterable[Entry], stamp: datetime, version: str, name
     """The whole file: UTF-8, CRLF, lines of at most 75 octets (RFC 5545, 3.1); no METHOD.
 
     `stamp` is the moment of writing, with its zone. SEQUENCE is the seconds from 2020 to it: a later
-    file always counts as the newer word on an entry, and it fits 31 bits until 2088.
+    file always counts as the newer word on an entry, until it no longer fits 31 bits in 2088.
     """
     # late: only this command waits for it
     from icalendar import Calendar
@@ -65,7 +67,7 @@ def _event(entry: Entry, stamp: datetime) -> Event:
     event = Event()
     event.add("uid", entry.uid)
     event.add("dtstamp", stamp.replace(microsecond=0))
-    event.add("sequence", max(int((stamp - _SEQUENCE_FROM).total_seconds()), 0))
+    event.add("sequence", min(max(int((stamp - _SEQUENCE_FROM).total_seconds()), 0), _INTEGER_MOST))
     event.add("summary", clip(entry.summary, _NAME_COLUMNS_MOST))
     event.add("description", _lines(entry.text))
     event.add("dtstart", _in_utc(entry.start))

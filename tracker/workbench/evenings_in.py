@@ -16,7 +16,7 @@ from tracker.store.models import came_by, insert_models
 from tracker.store.units import find_units, name_key, route_of
 from tracker.workbench.adding import make_unit
 from tracker.workbench.desk import Desk
-from tracker.workbench.lines import ROUNDING_MINUTES, add_to_route
+from tracker.workbench.lines import ROUNDING_MINUTES, add_to_route, mistyped_year
 from tracker.workbench.naming import good_name, good_text, shown
 from tracker.workbench.results import Imported
 from tracker.workbench.same_lines import new_rows, row_key
@@ -106,6 +106,8 @@ class _Intake:
             return refusal.problems[0]
         if row.date > self._today:
             return Problem("", f"{row.date} lies in the future", f"Today is {self._today}")
+        if mistyped := mistyped_year(row.date, self._today):
+            return mistyped
         evening = self._evening(row)
         too_long = _too_long(evening, row, is_new=is_new)
         if too_long or not is_new:

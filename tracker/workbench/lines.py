@@ -34,6 +34,7 @@ from tracker.workbench.words import day_words, minutes_words
 
 GUESS_MINUTES_MOST = 1_000_000
 ROUNDING_MINUTES = 1e-6
+_YEARS_AGO_MOST = 100
 
 
 class Entry(NamedTuple):
@@ -125,8 +126,17 @@ def _checked(desk: Desk, entry: Entry) -> Entry:
     return entry._replace(day=day, unit=good_name("--unit", entry.unit), step=good_name("--step", entry.step))
 
 
+def mistyped_year(day: date, today: date) -> Problem | None:
+    """What is wrong with a day so long ago that its year was mistyped; every answer would wait for it."""
+    if today.year - day.year <= _YEARS_AGO_MOST:
+        return None
+    return Problem("", f"{day.isoformat()} is too long ago", "Check the year")
+
+
 def not_in_future(day: date, today: date) -> None:
-    """A `DataError` for an evening that has not come yet."""
+    """A `DataError` for an evening that has not come yet, or in a year that nobody remembers."""
+    if mistyped := mistyped_year(day, today):
+        raise DataError(mistyped._replace(where="--date"))
     if day > today:
         raise DataError(
             Problem("--date", f"{day.isoformat()} lies in the future", f"Today is {today.isoformat()}")
