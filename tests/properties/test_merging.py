@@ -14,8 +14,11 @@ from tracker.domain.progress import progress_of
 from tracker.workbench.desk import Desk
 from tracker.workbench.merging import merge_log
 from tracker.workbench.past import redo, undo
+from tracker.workbench.units_plan import set_plan
 from tracker.workbench.whole import export_document
 
+EXAMPLES = 12
+"""Each makes, joins and reads several logs; put a larger number here for a longer search."""
 JOINED_BY_NAME = ("army", "goal", "paint_out", "recipe_use", "declared", "keeping")
 """Tables where the same thing said on two machines is one thing, whichever of the two uids it has."""
 
@@ -39,7 +42,7 @@ def pair(folder: Path, here: list[Edit], there: list[Edit]) -> tuple[Desk, Desk]
     return one, other
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=EXAMPLES, deadline=None)
 @given(st.lists(edits, max_size=8), st.lists(edits, max_size=8), st.booleans())
 def test_two_logs_join(here: list[Edit], there: list[Edit], theirs: bool) -> None:
     with tempfile.TemporaryDirectory() as name:
@@ -71,7 +74,7 @@ def test_two_logs_join(here: list[Edit], there: list[Edit], theirs: bool) -> Non
             sound(one)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=EXAMPLES, deadline=None)
 @given(st.lists(edits, max_size=6), st.lists(edits, max_size=6))
 def test_either_way_gives_the_same_rows(here: list[Edit], there: list[Edit]) -> None:
     with tempfile.TemporaryDirectory() as name:
@@ -89,7 +92,7 @@ def test_either_way_gives_the_same_rows(here: list[Edit], there: list[Edit]) -> 
         assert not back.added
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=EXAMPLES, deadline=None)
 @given(st.lists(edits, min_size=1, max_size=8))
 def test_what_only_one_side_changed_is_no_conflict(there: list[Edit]) -> None:
     with tempfile.TemporaryDirectory() as name:
@@ -98,3 +101,17 @@ def test_what_only_one_side_changed_is_no_conflict(there: list[Edit]) -> None:
         assert merge_log(other, one.path).clashes == ()
         assert merge_log(one, other.path).clashes == ()
         sound(one)
+
+
+@settings(max_examples=EXAMPLES, deadline=None)
+@given(st.integers(1, 5), st.integers(1, 5), st.integers(0, 5))
+def test_a_conflict_is_exactly_what_both_changed(here: int, there: int, more: int) -> None:
+    with tempfile.TemporaryDirectory() as name:
+        one, other = pair(Path(name), [], [])
+        set_plan(one, "Spears", {"note": f"note {here}"})
+        set_plan(other, "Spears", {"note": f"note {there}", "points": 40.0})
+        if more:
+            set_plan(one, "Riders", {"points": float(more)})
+        found = [(clash.what, clash.field) for clash in merge_log(one, other.path).clashes]
+        assert found == ([("Spears", "note")] if here != there else [])
+        assert one.records().units[0].points == 40.0

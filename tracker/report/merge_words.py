@@ -70,7 +70,7 @@ def _sentence(done: Merged) -> str:
         if done.added.get(table)
     ]
     if not done.changed:
-        return "Nothing to join: all of it is here already."
+        return "Nothing to join: nothing is new there."
     verb = "Would join" if done.dry_run else "Joined"
     said = f"{', '.join(parts)} new" if parts else "nothing new"
     taken = f", {count_words(done.taken, 'row')} changed to what is newer there" if done.taken else ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from tracker.store.merge_sides import GROUPS, Group, Row
+from tracker.store.merge_sides import GROUPS, Group, Row, who_moved
 
 if TYPE_CHECKING:
     from tracker.store.merging import Joining
@@ -38,13 +38,15 @@ def _wants(joining: Joining, table: str, pair: tuple[int, int], mine: Group, map
             for row in group
         )
 
-    ours_then = [then(past, joining.ours_then) for past in joining.ours.past_groups[table].get(owner, ())]
-    theirs_past = joining.theirs.past_groups[table].get(their_id, ())
-    was_theirs = mapped in ours_then
-    was_ours = mine in [then(past, joining.theirs_then) for past in theirs_past]
-    if was_ours != was_theirs:
-        joining.kept += was_theirs
-        return was_ours
+    ours_past = joining.ours.past_groups[table].get(owner, [])
+    theirs_past = joining.theirs.past_groups[table].get(their_id, [])
+    moved = who_moved(
+        [*(then(past, joining.ours_then) for past in reversed(ours_past)), mine],
+        [*(then(past, joining.theirs_then) for past in reversed(theirs_past)), mapped],
+    )
+    if moved is not None:
+        joining.kept += moved == "ours"
+        return moved == "theirs"
     if not mine or not mapped:
         return not mine
     row = _owner(joining, table, owner)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import groupby
 from typing import Any
 
@@ -41,9 +41,9 @@ class Side:
         """Table -> id -> uid of rows that were taken out."""
 
     def earlier(self, table: str, row: Row) -> list[Row]:
-        """What a row said before; an id may have been another row's once."""
-        past = self.past_rows.get(table, {}).get(row["id"], ())
-        return [one for one in past if one.get("uid") == row.get("uid")]
+        """What a row said before, oldest first; an id may have been another row's once."""
+        past = self.past_rows.get(table, {}).get(row["id"], [])
+        return [one for one in reversed(past) if one.get("uid") == row.get("uid")]
 
     def _gone(self, table: str) -> dict[int, str]:
         here = {row["id"] for row in self.rows(table)}
@@ -120,3 +120,27 @@ class Side:
 
 def _names(store: Store, table: str) -> list[str]:
     return [str(row[1]) for row in store.rows(f"PRAGMA table_info({table})")]
+
+
+def who_moved(ours: Sequence[Any], theirs: Sequence[Any]) -> str | None:
+    """Which of two histories, oldest value first, went on from the other's last value: "ours", "theirs".
+
+    None where neither did, or where it cannot be told. Where each had the other's last value once, the one
+    that holds the other's whole history went on.
+    """
+    theirs_did, ours_did = ours[-1] in theirs[:-1], theirs[-1] in ours[:-1]
+    if theirs_did and ours_did:
+        theirs_did, ours_did = _within(ours, theirs), _within(theirs, ours)
+    if theirs_did == ours_did:
+        return None
+    return "theirs" if theirs_did else "ours"
+
+
+def _within(short: Sequence[Any], long: Sequence[Any]) -> bool:
+    """Whether all of it stands in the other in the same order, with or without others between."""
+    rest = iter(_runs(long))
+    return all(value in rest for value in _runs(short))
+
+
+def _runs(values: Sequence[Any]) -> list[Any]:
+    return [value for value, _ in groupby(values)]

@@ -24,7 +24,7 @@ from tracker.store.merge_fit import NAMED, NUMBERED, find, fit, overlapping, sam
 from tracker.store.merge_groups import join_groups
 from tracker.store.merge_marks import join_marks
 from tracker.store.merge_names import name_of, said
-from tracker.store.merge_sides import GROUPS, ORDER, Row, Side
+from tracker.store.merge_sides import GROUPS, ORDER, Row, Side, who_moved
 from tracker.store.ranks import forget_places
 from tracker.store.units import name_key
 
@@ -73,6 +73,7 @@ class Joining:
         self.numbers: dict[int | None, list[tuple[int, int]]] = {}
         """Unit -> (their number, ours) of models that got another number."""
         self._sheet_lines: dict[int, int] = {}
+        self._new_lines: set[int] = set()
 
     def join(self) -> None:
         """Bring in what ours does not have, table by table."""
@@ -86,6 +87,7 @@ class Joining:
             else:
                 self._table(table)
         self._raise_totals()
+        self._tell_of_the_same_models()
 
     def told(self) -> list[str]:
         """What came in otherwise than it was there."""
@@ -180,6 +182,8 @@ class Joining:
             self.notes += notes
             gone = [number for number, uid in self.ours.gone.get(table, {}).items() if uid == row.get("uid")]
             self.again[table] |= dict.fromkeys(gone, self.ids[table][row["id"]])
+            if table == "line":
+                self._new_lines.add(row["id"])
             if table == "model" and fitted["number"] != row["number"]:
                 self.numbers.setdefault(fitted["unit_id"], []).append((row["number"], fitted["number"]))
 
@@ -230,10 +234,7 @@ class Joining:
         theirs_then = [
             self.theirs_then(table, column, past[column]) for past in self.theirs.earlier(table, row)
         ]
-        was_theirs, was_ours = mapped[column] in ours_then, mine[column] in theirs_then
-        if was_ours == was_theirs:
-            return None
-        return "theirs" if was_ours else "ours"
+        return who_moved([*ours_then, mine[column]], [*theirs_then, mapped[column]])
 
     def ours_then(self, table: str, column: str, value: Any) -> Any:
         """A value that ours once had, with a reference as it is now."""
@@ -279,6 +280,25 @@ class Joining:
             self.store.update("session", number, minutes=timed)
             self.notes.append(
                 f"the evening of {day} has {timed:g} min now, as its lines do (it had {total:g})"
+            )
+
+    def _tell_of_the_same_models(self) -> None:
+        """Both machines may have chosen the lowest numbers for models that were others on the desk."""
+        came = {number for their_id, number in self.ids["line"].items() if their_id in self._new_lines}
+        told: dict[tuple[int, str], set[int]] = {}
+        for line, unit, step, number in self.store.rows(
+            "SELECT line.id, line.unit_id, step, number FROM line JOIN line_model ON line_id = line.id"
+            " JOIN model ON model.id = model_id WHERE finished AND EXISTS (SELECT 1 FROM line AS other"
+            " JOIN line_model AS its ON its.line_id = other.id WHERE its.model_id = line_model.model_id"
+            " AND other.step = line.step AND other.finished AND other.id < line.id) ORDER BY line.id"
+        ):
+            if line in came:
+                told.setdefault((unit, step), set()).add(number)
+        for (unit, step), numbers in told.items():
+            name = self.store.rows("SELECT name FROM unit WHERE id = ?", (unit,))[0][0]
+            listed = ", ".join(map(str, sorted(numbers)))
+            self.notes.append(
+                f"both logs have {step} on {name} {listed}: if theirs were others, lastcoat mark tells it"
             )
 
 
