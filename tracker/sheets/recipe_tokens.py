@@ -13,7 +13,7 @@ EXAMPLE = '"cloth: dark red, wash, mid red 2:1 water, orange edge?"'
 _MIX = r"[0-9]{1,4}(?:\.[0-9]{1,3})?(?::[0-9]{1,4}(?:\.[0-9]{1,3})?)+"
 _SWATCH = r"\#[0-9a-fA-F]{6}"
 MIX, SWATCH = re.compile(_MIX), re.compile(_SWATCH)
-_END = r"(?=[\s,;:]|$)"
+_END = r"(?=\?*(?:[\s,;:]|$))"
 _TOKEN = re.compile(
     rf"""(?P<line>[\n;])|(?P<blank>\s)|(?P<comma>,)
     |(?P<quoted>"(?:[^"]|"")*"){_END}

@@ -40,19 +40,24 @@ def _told(step: RecipeStep) -> RecipeStep:
 
 def _step_text(step: RecipeStep, quote_paint: bool, quote_medium: bool) -> str:
     parts = [_quoted(step.paint) if quote_paint and step.paint else step.paint]
+    bare_sheen = step.technique == "varnish" and not step.paint and step.sheen in SHEENS
+    if bare_sheen:  # behind the mix it would be read as words of the medium
+        parts += [step.sheen, step.technique]
     if step.mix or step.medium:
         medium = _quoted(step.medium) if quote_medium and step.medium else step.medium
         parts += [step.mix or "thinned with", medium]
-    if step.technique == "varnish" and not step.paint and step.sheen in SHEENS:
-        parts.append(step.sheen)
-    if step.technique in TECHNIQUE_WORDS.values():
-        parts.append(step.technique)
-    elif step.technique:
-        odd = re.search(r'[\[\]"]', step.technique)
-        parts.append(f"[{_quoted(step.technique) if odd else step.technique}]")
+    if not bare_sheen:
+        parts.append(_technique_words(step.technique))
     parts.append(step.swatch)
     words = " ".join(part for part in parts if part)
     return words + {"probable": "?", "guess": "??"}.get(step.certainty, "")
+
+
+def _technique_words(technique: str) -> str:
+    if not technique or technique in TECHNIQUE_WORDS.values():
+        return technique
+    odd = re.search(r'[\[\]"]', technique)
+    return f"[{_quoted(technique) if odd else technique}]"
 
 
 def _quoted(text: str) -> str:

@@ -165,7 +165,9 @@ def _across(rows: list[RecipeRow]) -> tuple[list[RecipeRow], list[Problem]]:
 def _cells(row: RecipeRow) -> list[str]:
     step = row.step
     of_step = (
-        [step.place, *map(guard, step[3:])] if step is not None else [None] * (len(RecipeStep._fields) - 2)
+        [step.place or "", *map(guard, step[3:])]
+        if step is not None
+        else [None] * (len(RecipeStep._fields) - 2)
     )
     return cells_of(
         (

@@ -118,8 +118,9 @@ def _restore_table(store: Store, table: str, part: Any) -> int:
             OverflowError,
             UnicodeEncodeError,
         ) as refusal:
+            why = " ".join(str(refusal).split())
             raise _refused(
-                f'row {number} of its part "{table}" does not fit ({refusal})', "Export it again"
+                f'row {number} of its part "{table}" does not fit ({why})', "Export it again"
             ) from refusal
     return len(part["rows"])
 
