@@ -9,6 +9,7 @@ import click
 
 from tracker.cli.acts import BOOK_SHEETS
 from tracker.cli.common import complain, db_option, help_text, run_verb
+from tracker.domain.problems import Problem, UsageError
 from tracker.workbench.desk import Desk
 
 
@@ -26,6 +27,8 @@ from tracker.workbench.desk import Desk
 @run_verb
 def command(desk: Desk, what: str, file: str) -> None:
     """Write the file whole or not at all."""
+    if "\0" in file:
+        raise UsageError(Problem("the file", "no file can have this name", "Give another name"))
     data = _text(desk, what).encode()
     if file == "-":
         sys.stdout.flush()

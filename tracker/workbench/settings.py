@@ -138,6 +138,8 @@ def _document(path: str) -> tuple[dict[str, Any], Problem | None]:
         return {}, refusal.problems[0]
     except tomllib.TOMLDecodeError as refusal:
         return {}, Problem(path, f"it is not TOML: {refusal}", "Mend that place, or delete the file")
+    except RecursionError:
+        return {}, Problem(path, "it has brackets within brackets without end", "Delete the file")
 
 
 def _text(path: str) -> str:
