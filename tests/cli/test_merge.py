@@ -28,7 +28,7 @@ def test_it_says_what_came_in_and_what_differs(tmp_path: Path) -> None:
     shown = run(here, "merge", there.path, "--dry-run")
     assert shown.output.splitlines() == [
         "Would join: 1 line, 1 evening new.",
-        "22 rows alike in both.",
+        "21 rows alike in both.",  # the army and twenty models
         "1 conflict, where both logs say something else:",
         '  Spears: note: yours "red", theirs "\\x1b[2J"',
         "Yours is kept. To take theirs in all of them: --theirs",

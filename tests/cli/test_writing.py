@@ -357,7 +357,12 @@ def test_completion_scripts_name_the_program(tmp_path: Path, shell: str) -> None
 
 @pytest.mark.parametrize(
     ("typed", "offered"),
-    [("lo", {"log"}), ("--", {"--db", "--help", "--version"}), ("re", {"ready", "recipe", "redo", "report"})],
+    [
+        ("lo", {"log"}),
+        ("--", {"--db", "--help", "--version"}),
+        ("res", {"restore"}),
+        ("re", {"ready", "recipe", "redo", "report", "restore"}),
+    ],
 )
 def test_names_are_completed(typed: str, offered: set[str]) -> None:
     env = os.environ | {

@@ -22,7 +22,11 @@ _RULE_PARTS = frozenset(
     {"FREQ", "UNTIL", "COUNT", "INTERVAL", "WKST", "BYSETPOS"}
     | {"BYDAY", "BYMONTHDAY", "BYYEARDAY", "BYWEEKNO", "BYMONTH"}
 )
-"""All parts of RFC 5545, 3.3.10, but the hours, minutes and seconds: an evening is one a day."""
+"""All parts of RFC 5545, 3.3.10, that tell days."""
+_HOURS = frozenset({"BYHOUR", "BYMINUTE", "BYSECOND"})
+"""They do not count: an evening is one a day, and when it begins is nobody's business here."""
+_EASTER, _EASTER_DAYS_MOST = "BYEASTER", 200
+"""Days from Easter, which RFC 5545 does not know and the library does; it comes in every year."""
 _CYCLE_YEARS = 400
 """After so many years the calendar is the same again, weekdays too: 146,097 days are 20,871 weeks."""
 _YEARS_READ = 9900
@@ -85,7 +89,9 @@ def declared_days(rule: str, start: date, until: date, without: Iterable[date] =
     # late: only people who declare evenings wait for it
     from dateutil.rrule import rrulestr  # type: ignore[import-untyped]
 
-    later = max((_YEARS_READ - max(start, until).year) // _CYCLE_YEARS * _CYCLE_YEARS, 0)
+    # Easter has another cycle, and never fails to come.
+    cycles = 0 if _EASTER in rule.upper() else (_YEARS_READ - max(start, until).year) // _CYCLE_YEARS
+    later = max(cycles * _CYCLE_YEARS, 0)
     first, last = (datetime.combine(_years_on(day, later), hour) for day, hour in
                    ((start, EVENING_STARTS), (until, time.max)))  # fmt: skip
     try:
@@ -112,7 +118,10 @@ def _as_evenings(rule: str, later: int) -> str:
     """The rule checked, and its UNTIL as local time so many years later; raises ValueError or KeyError."""
     parts = dict(part.split("=", 1) for part in rule.strip().upper().removeprefix("RRULE:").split(";"))
     counts = [parts[name] for name in ("INTERVAL", "COUNT") if name in parts]
-    if parts["FREQ"] not in _FREQUENCIES or not _RULE_PARTS.issuperset(parts):
+    parts = {name: value for name, value in parts.items() if name not in _HOURS}
+    if parts["FREQ"] not in _FREQUENCIES or not (_RULE_PARTS | {_EASTER}).issuperset(parts):
+        raise ValueError(rule)
+    if _EASTER in parts and (parts["FREQ"] != "YEARLY" or abs(int(parts[_EASTER])) > _EASTER_DAYS_MOST):
         raise ValueError(rule)
     if not all(count.isdecimal() and int(count) > 0 for count in counts):
         raise ValueError(rule)
