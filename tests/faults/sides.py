@@ -13,17 +13,19 @@ from typing import Any, Literal, NamedTuple
 
 from tests.faults.acts import MODELS, NOW, Act, Fact, unsound
 from tracker.domain.rows import RosterRow
-from tracker.store.backups import default_folder
+from tracker.store.backups import back_up, default_folder
 from tracker.store.document import TABLES
 from tracker.store.numbers import APPLICATION_ID, NEWEST_SCHEMA
 from tracker.workbench.adding import add_unit
+from tracker.workbench.backups import restore
 from tracker.workbench.desk import Desk
 from tracker.workbench.lines import Entry, log_line
 from tracker.workbench.whole import export_document, import_document
 
 OLD = Path(__file__).parent.parent / "old_databases"
+_BACKUP, _REPLACED = "backup.db", "replaced.db"
 State = Literal["before", "after", "half"]
-KINDS = ("import all", *(f"migration from {number}" for number in range(1, NEWEST_SCHEMA)))
+KINDS = ("import all", "restore", *(f"migration from {number}" for number in range(1, NEWEST_SCHEMA)))
 
 
 class Sides(NamedTuple):
@@ -33,6 +35,8 @@ class Sides(NamedTuple):
     document: dict[str, Any]
     rows: dict[int, dict[str, list[Fact]]]
     """Rows of each older schema's file, by schema and table."""
+    replaced: dict[str, Any]
+    """What the log holds that a restore puts the source's backup in the place of."""
 
 
 def prepare(folder: Path) -> Sides:
@@ -42,7 +46,11 @@ def prepare(folder: Path) -> Sides:
     for number in range(40):
         log_line(source, Entry("Bows", "cleaning", models=3, minutes=1.0, finished=False, note=str(number)))
     rows = {number: rows_of(an_old_file(folder, number)) for number in range(1, NEWEST_SCHEMA)}
-    return Sides(folder, export_document(source), rows)
+    back_up(source.path, str(folder / _BACKUP))
+    other = Desk(str(folder / "other.db"), lambda: NOW)
+    add_unit(other, RosterRow("Axes", MODELS))
+    back_up(other.path, str(folder / _REPLACED))
+    return Sides(folder, export_document(source), rows, export_document(other))
 
 
 def an_old_file(folder: Path, number: int) -> str:
@@ -75,8 +83,12 @@ def do_side(sides: Sides, act: Act) -> None:
         import_document(desk, sides.document)
         return
     unready = path.with_suffix(".unready")
-    shutil.copyfile(sides.folder / f"schema{act.kind.split()[-1]}.db", unready)
+    begins = _REPLACED if act.kind == "restore" else f"schema{act.kind.split()[-1]}.db"
+    shutil.copyfile(sides.folder / begins, unready)
     unready.replace(path)
+    if act.kind == "restore":
+        restore(desk, str(sides.folder / _BACKUP))
+        return
     with desk.open():
         pass
 
@@ -85,7 +97,10 @@ def side_state(sides: Sides, act: Act) -> State:
     """Whether it was done; whatever else must be sound, or it is half done. Its files go."""
     path = _file(sides, act)
     try:
-        state = _imported(sides, path) if act.kind == "import all" else _migrated(sides, act, path)
+        if act.kind == "restore":
+            state = _restored(sides, path)
+        else:
+            state = _imported(sides, path) if act.kind == "import all" else _migrated(sides, act, path)
     finally:
         for left in path.parent.glob(f"{path.stem}.*"):
             left.unlink()
@@ -107,6 +122,19 @@ def _imported(sides: Sides, path: Path) -> State:
     if now == sides.document:
         return "after"
     return "half" if any(now[table]["rows"] for table in TABLES) else "before"
+
+
+def _restored(sides: Sides, path: Path) -> State:
+    """The log it replaces or the one of the backup; what was kept of the one it replaces is whole."""
+    if not path.exists():
+        return "before"
+    backups = [Desk(str(one), lambda: NOW) for one in Path(default_folder(str(path))).glob("*.db")]
+    if unsound(str(path)) or any(export_document(one) != sides.replaced for one in backups):
+        return "half"
+    now = export_document(Desk(str(path), lambda: NOW))
+    if now == sides.document:
+        return "after" if backups else "half"
+    return "before" if now == sides.replaced else "half"
 
 
 def _migrated(sides: Sides, act: Act, path: Path) -> State:

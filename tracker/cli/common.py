@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from collections.abc import Callable
@@ -154,11 +155,21 @@ def run_verb(command: Callable[P, T]) -> Callable[P, T]:
             complain("Stopped.")
             raise click.exceptions.Exit(INTERRUPTED) from None
         except OSError as refusal:
-            complain(_one_line(f"{refusal.filename or 'the system'}: {refusal.strerror or refusal}."))
+            complain(_one_line(_system_words(refusal)))
             raise click.exceptions.Exit(1) from None
         return answer
 
     return run
+
+
+def _system_words(refusal: OSError) -> str:
+    """What the system refused, and how to mend it where that is known."""
+    where = refusal.filename or "the file"
+    if refusal.errno in (errno.ENOSPC, errno.EDQUOT):
+        return f"{where}: the disk is full, so nothing was written. Make room and do it again"
+    if refusal.errno in (errno.EFBIG, errno.EIO):
+        return f"{where}: the disk refused to read or write. Check its space and health"
+    return f"{where}: {refusal.strerror or refusal}."
 
 
 def _let_go_of_stdout() -> None:
