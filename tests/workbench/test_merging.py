@@ -72,6 +72,14 @@ def test_the_same_models_on_both_are_told(pair: tuple[Desk, Desk]) -> None:
     assert said == "both logs have cleaning on Spears 4, 5: if theirs were others, lastcoat mark tells it"
 
 
+def test_what_theirs_did_twice_is_not_told(pair: tuple[Desk, Desk]) -> None:
+    log_line(pair[1], Entry("Spears", "cleaning", numbers=(4,), day=DAY))
+    mark(pair[1], "Spears", "4", "cleaning", "not yet", day=DAY)
+    log_line(pair[1], Entry("Spears", "cleaning", numbers=(4,), day=DAY))
+    assert merge_log(pair[0], pair[1].path).notes == ()
+    assert progress_of(pair[0].records()).is_done(4, "cleaning")
+
+
 def test_what_one_side_changed_is_taken_and_what_both_changed_is_told(pair: tuple[Desk, Desk]) -> None:
     here, there = pair
     rename(there, "Spears", "Pikes")

@@ -284,15 +284,16 @@ class Joining:
 
     def _tell_of_the_same_models(self) -> None:
         """Both machines may have chosen the lowest numbers for models that were others on the desk."""
-        came = {number for their_id, number in self.ids["line"].items() if their_id in self._new_lines}
+        known = set(self.ids["line"].values())
+        came = {self.ids["line"][their_id] for their_id in self._new_lines}
         told: dict[tuple[int, str], set[int]] = {}
-        for line, unit, step, number in self.store.rows(
-            "SELECT line.id, line.unit_id, step, number FROM line JOIN line_model ON line_id = line.id"
-            " JOIN model ON model.id = model_id WHERE finished AND EXISTS (SELECT 1 FROM line AS other"
-            " JOIN line_model AS its ON its.line_id = other.id WHERE its.model_id = line_model.model_id"
-            " AND other.step = line.step AND other.finished AND other.id < line.id) ORDER BY line.id"
+        for line, other, unit, step, number in self.store.rows(
+            "SELECT line.id, other.id, line.unit_id, line.step, number FROM line"
+            " JOIN line_model ON line_model.line_id = line.id JOIN model ON model.id = line_model.model_id"
+            " JOIN line_model AS its ON its.model_id = model.id JOIN line AS other ON other.id = its.line_id"
+            " WHERE line.finished AND other.finished AND other.step = line.step AND other.id < line.id"
         ):
-            if line in came:
+            if line in came and other not in known:
                 told.setdefault((unit, step), set()).add(number)
         for (unit, step), numbers in told.items():
             name = self.store.rows("SELECT name FROM unit WHERE id = ?", (unit,))[0][0]
