@@ -117,7 +117,7 @@ def _read(log: sqlite3.Connection, table: str, seal: Sum | None) -> _Read:
         columns = tuple(str(row[1]) for row in log.execute(f"PRAGMA table_info({table})"))
     except _REFUSALS:
         columns = ()
-    if not columns or not all(column.isascii() for column in columns):
+    if not columns or not all(name.isascii() and name.isidentifier() for name in columns):
         # A name that was damaged itself cannot be asked for.
         return _Read((), (), failed=True)
     sql = f"SELECT * FROM {table} WHERE {columns[0]} BETWEEN ? AND ? ORDER BY {columns[0]}"  # noqa: S608
