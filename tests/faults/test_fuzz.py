@@ -22,6 +22,9 @@ FINDINGS: tuple[tuple[str, bytes], ...] = (
     ("rule", b"FREQ=DAILY;BYSETPOS=366"),
     ("rule", b"FREQ=DAILY;BYEASTER=500"),
     ("rule", b"FREQ=DAILY;BYHOUR=1,2,3"),
+    ("rule", b"FREQ=WEEKLY;UNTIL=20270101T000000ZR"),
+    ("roster", b"unit,models,steps,finish_line\nTom,7,assem\0\0nks; dots,assemks\n"),
+    ("restored", b"\xb7\xf4\xfc\xf4\x90=\x03"),
 )
 """What was found and mended: bytes that once broke a promise."""
 

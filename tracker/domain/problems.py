@@ -5,6 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from tracker.domain.text import printable
+
+_SHOWN_LETTERS = 60
+
 
 class Problem(NamedTuple):
     """One thing that is wrong, said so that it can be mended without asking anyone."""
@@ -57,4 +61,10 @@ def did_you_mean(wanted: str, known: Iterable[str], otherwise: str) -> str:
     close = nearest(wanted, known)
     if not close:
         return otherwise
-    return "Did you mean " + " or ".join(f'"{name}"' for name in close) + "?"
+    return "Did you mean " + " or ".join(map(_shown, close)) + "?"
+
+
+def _shown(name: str) -> str:
+    """A known name may be as odd as what was typed: harmless, quoted, and not longer than a line."""
+    text = printable(name)
+    return f'"{text if len(text) <= _SHOWN_LETTERS else text[: _SHOWN_LETTERS - 1] + "…"}"'

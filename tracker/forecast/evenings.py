@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from datetime import MAXYEAR, date, datetime, time, timedelta
 from typing import NamedTuple
@@ -27,6 +28,7 @@ _HOURS = frozenset({"BYHOUR", "BYMINUTE", "BYSECOND"})
 """They do not count: an evening is one a day, and when it begins is nobody's business here."""
 _EASTER, _EASTER_DAYS_MOST = "BYEASTER", 200
 """Days from Easter, which RFC 5545 does not know and the library does; it comes in every year."""
+_UNTIL = re.compile(r"[0-9]{8}(?:T[0-9]{6})?")
 _CYCLE_YEARS = 400
 """After so many years the calendar is the same again, weekdays too: 146,097 days are 20,871 weeks."""
 _YEARS_READ = 9900
@@ -127,6 +129,8 @@ def _as_evenings(rule: str, later: int) -> str:
         raise ValueError(rule)
     if "UNTIL" in parts:
         until = parts.pop("UNTIL").removesuffix("Z")
+        if not _UNTIL.fullmatch(until):
+            raise ValueError(rule)
         year = int(until[:4]) + later
         if year <= MAXYEAR:
             parts["UNTIL"] = f"{year:04}{until[4:]}" + ("" if "T" in until else "T235959")
