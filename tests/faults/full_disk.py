@@ -3,8 +3,7 @@
 Where a file system in memory can be mounted (by root, or in a name space of one's own), the log lies on a
 small one, and before each act a file fills it up to a random rest. Everywhere, the system refuses to let a
 file grow past a random size. The act is stored whole, or one clear line says that it is not; nothing else is
-lost; once there is room again the act that was refused is done. Where it was said to be stored, the backup
-before it may have failed, in one line as well.
+lost; once there is room again the act that was refused is done. A backup beside it that failed is told too.
 """
 
 from __future__ import annotations
