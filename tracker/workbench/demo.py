@@ -38,7 +38,7 @@ def make_demo(folder: Path | None) -> Desk:
         raise DataError(Problem(str(path), "a demo is there already", "Name another folder, or remove it"))
     make_own_folder(str(folder))
     desk = Desk(str(path), now=lambda: datetime.combine(LAST_DAY, time(20, 0)))
-    _fill(desk)
+    _fill(desk._replace(backs_up=False))
     return desk
 
 

@@ -45,6 +45,8 @@ class Desk(NamedTuple):
     new_uid: Callable[[], str] = random_uid
     tell: Callable[[Problem], None] = tell_on_stderr
     """Told what went wrong beside a change that was stored all the same: a daily backup that failed."""
+    backs_up: bool = True
+    """False only while a log is built that can be built again at any time: the demo's."""
 
     def today(self) -> date:
         """The calendar day."""
@@ -66,7 +68,7 @@ class Desk(NamedTuple):
             store = open_store(
                 self.path, now=self.now, new_uid=self.new_uid, create=create, keep=self._before_schema
             )
-            store.before_stored = self._before_stored
+            store.before_stored = self._before_stored if self.backs_up else None
             try:
                 yield store
             finally:
