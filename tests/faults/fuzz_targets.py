@@ -106,8 +106,8 @@ def recipe(data: bytes) -> None:
 
 
 def _by_area(steps: Iterable[RecipeStep]) -> list[tuple[str, list[RecipeStep]]]:
-    """The short form tells a recipe area by area."""
-    return [(area, [step._replace(place=0) for step in group]) for area, group in by_area(steps)]
+    """The short form tells a recipe area by area, each as it was first written."""
+    return [(area, [step._replace(place=0, area="") for step in group]) for area, group in by_area(steps)]
 
 
 def one_line(data: bytes) -> None:

@@ -16,6 +16,8 @@ FINDINGS: tuple[tuple[str, bytes], ...] = (
     ("recipe", b'rim: "a, b"?'),
     ("recipe", b"face: matt varnish 1:1:3 thinned with water"),
     ("recipe", b"face: matt varnish thinned with water"),
+    ("recipe", b'" [a: "g"""""""""""""""'),
+    ("recipe", b"trim: gold; tRim: old"),
     ("recipes", b"recipe,area,place,paint\nCloaks,cloth,,red\n"),
     ("money", b"1,0250EUR"),
     ("rule", b"FREQ=DAILY;BYMONTH=2;BYMONTHDAY=30"),

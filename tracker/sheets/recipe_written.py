@@ -67,4 +67,5 @@ def _quoted(text: str) -> str:
 def _area_words(area: str) -> str:
     found = read_recipe_text(f"{area}: x")
     plain = not found.problems and [step.area for step in found.steps] == [area]
-    return area if plain else _quoted(area)
+    # A quotation mark in it could be closed by one in the steps behind it.
+    return area if plain and '"' not in area else _quoted(area)
