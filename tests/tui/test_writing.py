@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import asyncio
+from datetime import timedelta
 from pathlib import Path
 
+from tests.desks import NOW
 from tests.tui.driving import a_small_log, opened
 from tracker.workbench.drafts import draft, save_draft
 from tracker.workbench.past import would_undo
@@ -23,6 +25,20 @@ def test_the_usual_line_takes_few_keys(tmp_path: Path) -> None:
             assert it.below.startswith("Logged: cleaning, 4 of 20 Spears, 45 min (Tue 10 Mar).")
         last = desk.records().lines[-1]
         assert (last.step, last.models, last.minutes) == ("cleaning", 4, 45.0)
+
+    asyncio.run(drive())
+
+
+def test_a_daily_backup_that_fails_is_told_beside_what_was_stored(tmp_path: Path) -> None:
+    async def drive() -> None:
+        desk = a_small_log(tmp_path)
+        Path(desk.path).with_name(f"{Path(desk.path).stem}-backups").touch()
+        next_day = desk._replace(now=lambda: NOW + timedelta(days=1))
+        async with opened(next_day) as it:
+            await it.press("e", "4", "5", "enter")
+            assert it.below.startswith("Logged: cleaning, 4 of 20 Spears")
+            assert "backup cannot be made" in it.below
+        assert len(desk.records().lines) == 4
 
     asyncio.run(drive())
 

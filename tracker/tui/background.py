@@ -27,7 +27,9 @@ class Background(App[None]):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
-        self.desk = desk
+        self.beside: list[Problem] = []
+        """What went wrong beside what was stored, in a worker; told with it."""
+        self.desk = desk._replace(tell=self.beside.append)
         self.draft = ""
         self.draft_is_read = False
         self.usual = ""
@@ -104,5 +106,8 @@ class Background(App[None]):
         message.stop()
         self.log_state += 1
         if self.page is not None:
+            if self.beside:
+                self.page.entry.below(f"{message.sentence} {problem_line(tuple(self.beside))}", "late")
             self.page.reread()
+        self.beside.clear()
         self.want_fresh()
