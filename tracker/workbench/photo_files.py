@@ -38,6 +38,7 @@ def keep_file(log: str, name: str, data: bytes) -> Path:
     folder.mkdir(mode=0o700, exist_ok=True)
     target = folder / name
     if target.is_file() and target.read_bytes() == data:
+        _on_disk(folder)  # whoever put it there may have been stopped before this
         return target
     half_written = folder / f".{name[:16]}.{os.getpid()}"
     try:
