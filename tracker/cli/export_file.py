@@ -46,6 +46,9 @@ def _write_whole(file: str, data: bytes) -> None:
     try:
         with open(unready, "wb") as out:  # noqa: PTH123
             out.write(data)
+            if not special:
+                out.flush()
+                os.fsync(out.fileno())  # else a loss of power could leave the name with nothing in it
         if not special:
             os.replace(unready, target)  # noqa: PTH105
     except OSError:

@@ -36,7 +36,10 @@ def write_whole(target: Path, data: bytes) -> None:
     target = Path(os.path.realpath(target))
     half_written = target.with_name(f".{target.name[:60]}.{os.getpid()}")
     try:
-        half_written.write_bytes(data)
+        with half_written.open("wb") as out:
+            out.write(data)
+            out.flush()
+            os.fsync(out.fileno())  # else a loss of power could leave the name with nothing in it
         half_written.replace(target)
     finally:
         half_written.unlink(missing_ok=True)
