@@ -332,7 +332,11 @@ def failing(error: BaseException) -> click.Command:
     [
         (KeyboardInterrupt(), INTERRUPTED, "Stopped.\n"),
         (BrokenPipeError(), 0, ""),
-        (OSError(errno.ENOSPC, "No space left on device", "f"), 1, "f: No space left on device.\n"),
+        (
+            OSError(errno.ENOSPC, "No space left on device", "f"),
+            1,
+            "f: the disk is full, so nothing was written. Make room and do it again\n",
+        ),
         (PermissionError(errno.EACCES, "Permission denied", "a\nb"), 1, "a\\nb: Permission denied.\n"),
     ],
 )
