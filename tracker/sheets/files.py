@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import stat
 import sys
 from pathlib import Path
 from typing import BinaryIO
@@ -16,13 +18,15 @@ _AS_UTF8 = "Save it again as UTF-8 (CSV with UTF-8 encoding)"
 def read_text(path: str | Path, stdin: BinaryIO | None = None) -> str | Problem:
     """The text of a file; "-" reads standard input. A byte-order mark is dropped.
 
-    Line ends stay as they are, since a cell may hold some. A missing or unreadable file, a folder,
-    more than `BYTES_MOST` bytes and anything but UTF-8 are problems.
+    Line ends stay as they are, since a cell may hold some. A missing or unreadable file, a folder, a named
+    pipe, more than `BYTES_MOST` bytes and anything but UTF-8 are problems.
     """
     try:
         if str(path) == "-":
             raw = (stdin or sys.stdin.buffer).read(BYTES_MOST + 1)
         else:
+            if _named_pipe(path):
+                return Problem(str(path), "it is a pipe", 'Say "-" for its name and put it behind a "<"')
             with Path(path).open("rb") as file:
                 raw = file.read(BYTES_MOST + 1)
     except (OSError, ValueError) as error:
@@ -31,6 +35,16 @@ def read_text(path: str | Path, stdin: BinaryIO | None = None) -> str | Problem:
         megabytes = BYTES_MOST // (1024 * 1024)
         return Problem(str(path), f"it is larger than {megabytes} MB", "Split it into smaller files")
     return decode(raw, str(path))
+
+
+def _named_pipe(path: str | Path) -> bool:
+    """Whether it would be waited for until somebody writes; a shell's own pipes have a writer."""
+    if str(path).startswith(("/dev/", "/proc/")):
+        return False
+    try:
+        return stat.S_ISFIFO(os.stat(path).st_mode)  # noqa: PTH116
+    except (OSError, ValueError):  # opening it tells what is wrong
+        return False
 
 
 def decode(raw: bytes, where: str) -> str | Problem:

@@ -41,15 +41,21 @@ def read_rows(
     table, numbered = opened
     rows: list[Row] = []
     problems: list[Problem] = []
+    unlisted = 0
     for cells, number in _each(table, numbered, problems):
         row = make(cells, number, _note(cells, table, form))
-        problems += cells.problems
+        if len(problems) < PROBLEMS_MOST:
+            problems += cells.problems
+        else:  # rows come in order, so these would not be listed: two million of them are only counted
+            unlisted += len(cells.problems)
         if row is not None and not cells.problems:
             rows.append(row)
     if across is not None:
         rows, more = across(rows)
         problems += more
-    return Read(tuple(rows), first_of(problems), tuple(_own_columns(table, form)), tuple(table.known))
+    return Read(
+        tuple(rows), first_of(problems, unlisted), tuple(_own_columns(table, form)), tuple(table.known)
+    )
 
 
 def _each(
@@ -88,10 +94,13 @@ def _own_columns(table: Table, form: Form) -> Iterator[str]:
             yield f"the column {shown(column)} is not known; {what}"
 
 
-def first_of(problems: Sequence[Problem]) -> tuple[Problem, ...]:
-    """The first 50 problems in the order of their rows, and one more that counts the rest."""
+def first_of(problems: Sequence[Problem], unlisted: int = 0) -> tuple[Problem, ...]:
+    """The first 50 problems in the order of their rows, and one more that counts the rest.
+
+    `unlisted` more were found in later rows and not kept.
+    """
     ordered = sorted(problems, key=_row_number)
-    rest = len(ordered) - PROBLEMS_MOST
+    rest = len(ordered) - PROBLEMS_MOST + unlisted
     if rest <= 0:
         return tuple(ordered)
     more = Problem("the sheet", f"{rest} more problems are not listed", "Mend these and try again")

@@ -23,6 +23,8 @@ SQLITE_HEAD = b"SQLite format 3\x00"
 
 def is_database(path: str) -> bool:
     """Whether the file begins as an SQLite database does; a file that cannot be read does not."""
+    if not os.path.isfile(path):  # noqa: PTH113 - a pipe would be waited for until somebody writes into it
+        return False
     with suppress(OSError, ValueError), open(path, "rb") as file:  # noqa: PTH123 - a text path
         return file.read(len(SQLITE_HEAD)) == SQLITE_HEAD
     return False

@@ -21,6 +21,10 @@ from tracker.workbench.words import count_words, day_words
 STATES: tuple[CellState, ...] = ("not yet", "in hand", "done", "skipped")
 
 
+_NUMBERS_MOST = 200_000
+"""Far more than a log has; ranges said over and over again would otherwise be counted for minutes."""
+
+
 class Marked(NamedTuple):
     """Models that were marked, or that left."""
 
@@ -111,11 +115,16 @@ def said_models(store: Store, unit_id: int, unit: str, said: str) -> list[tuple[
 def read_numbers(said: str) -> list[int] | None:
     """Numbers in rising order from "1-5,8"; None when it is not written so."""
     numbers: set[int] = set()
+    counted = 0
     for part in said.replace(" ", "").split(","):
         first, dash, last = part.partition("-")
         if not (_is_number(first) and (not dash or _is_number(last))):
             return None
-        numbers.update(range(int(first), int(last if dash else first) + 1))
+        said_here = range(int(first), int(last if dash else first) + 1)
+        counted += len(said_here)
+        if counted > _NUMBERS_MOST:
+            return None
+        numbers.update(said_here)
     return sorted(numbers)
 
 

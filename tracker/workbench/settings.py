@@ -11,6 +11,7 @@ import re
 import sys
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
+from stat import S_ISFIFO
 from typing import Any, NamedTuple
 
 from tracker.domain.problems import DataError, Problem, UsageError, did_you_mean
@@ -145,6 +146,8 @@ def _document(path: str) -> tuple[dict[str, Any], Problem | None]:
 def _text(path: str) -> str:
     """The file's text, empty where there is none."""
     try:
+        if S_ISFIFO(os.stat(path).st_mode):  # noqa: PTH116 - it would be waited for until somebody writes
+            raise DataError(Problem(path, "it is a pipe", "Give a file"))
         with open(path, "rb") as file:  # noqa: PTH123
             data = file.read(_BYTES_MOST + 1)
         if len(data) > _BYTES_MOST:

@@ -91,9 +91,11 @@ def note_command(desk: Desk, *, numbers: str, **said: Any) -> None:
 def take_command(desk: Desk, *, numbers: str, unit: str, named: str, army: str | None) -> None:
     """Store it and say it."""
     from tracker.workbench.models import read_numbers
+    from tracker.workbench.naming import shown
     from tracker.workbench.units_shape import give_role
 
     said = read_numbers(numbers)
     if said is None:
-        raise UsageError(Problem("spare take", f'"{numbers}" are no numbers', 'Write them like "1-2, 5"'))
+        what = f"{shown(numbers)} are no numbers"
+        raise UsageError(Problem("spare take", what, 'Write them like "1-2, 5"'))
     say(give_role(desk, said, unit, army=army, name=named).sentence())

@@ -108,9 +108,10 @@ def spare_command(desk: Desk, *, unit: str, models: str, army: str | None) -> No
 def role_command(desk: Desk, *, numbers: str, unit: str, named: str, army: str | None) -> None:
     """Store it and say it."""
     from tracker.workbench.models import read_numbers
+    from tracker.workbench.naming import shown
     from tracker.workbench.units_shape import give_role
 
     said = read_numbers(numbers)
     if said is None:
-        raise UsageError(Problem("unit role", f'"{numbers}" are no numbers', 'Write them like "1-2,5"'))
+        raise UsageError(Problem("unit role", f"{shown(numbers)} are no numbers", 'Write them like "1-2,5"'))
     say(give_role(desk, said, unit, army=army, name=named).sentence())
