@@ -39,7 +39,14 @@ class LogMachine(RuleBasedStateMachine):
 
     @rule(edit=edits)
     def something_is_done(self, edit: Edit) -> None:
+        before = {model.id: model.left_on for model in self.desk.records().models}
         edit.do(self.desk)
+        after = {model.id: model.left_on for model in self.desk.records().models}
+        if edit.name in ("undo", "redo"):
+            return
+        # Models are added, and leave; whatever else is done, none is lost and none comes back by itself.
+        assert before.keys() <= after.keys()
+        assert all(after[model] == left_on for model, left_on in before.items() if left_on is not None)
 
     @rule()
     def a_step_back_and_forth_changes_nothing(self) -> None:
